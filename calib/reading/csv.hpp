@@ -1,0 +1,19 @@
+#pragma once
+// Readings to and from CSV (docs/formats.md).
+
+#include <string>
+
+#include "base/result.hpp"
+#include "reading/reading.hpp"
+
+namespace fitwright {
+
+/// Reads readings from CSV text: ',' ';' or tab separated (told from the header row), decimal comma accepted in the
+/// latter two, BOM, CRLF and quoted fields accepted, columns in any order, optional ones absent. All defects of the
+/// text come back at once as Code::bad_input with line and column (1-based, column in characters of the line).
+Result<ReadingSet> parse_readings(const std::string& csv, const std::string& source);
+
+/// The readings as CSV text: the required columns, and each optional one that any row uses. Reads back to the same set.
+std::string to_csv(const ReadingSet& set);
+
+}  // namespace fitwright
