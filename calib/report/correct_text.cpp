@@ -1,0 +1,160 @@
+#include <algorithm>
+#include <array>
+
+#include "base/number.hpp"
+#include "report/correct_report.hpp"
+#include "report/layout.hpp"
+#include "report/wording.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr int effect_decimals = 2;   // mm: what a caliper shows
+constexpr int percent_decimals = 3;  // 0.001 % is 1 µm on 100 mm
+constexpr std::string_view indent = "      ";
+
+std::string heading(const std::string& text) { return '\n' + text + '\n'; }
+
+std::string policy_in_words(Policy policy) {
+  switch (policy) {
+    case Policy::shrink:
+      return "shrink: the plastic's size factor takes what X and Y share, steps per mm only what differs between them";
+    case Policy::steps:
+      return "steps: steps per mm take all of the scale error, the size factor stays";
+    case Policy::machine:
+      return "machine: steps per mm take what was measured on the machine, the size factor takes the rest";
+    case Policy::shrink_only:
+      return "shrink-only: the plastic's size factor alone; what differs between X and Y stays";
+  }
+  return std::string(word(policy));
+}
+
+/// The rows of the table of changes: what each knob goes from and to, and what that does to an outside length.
+std::string change_table(const std::vector<Change>& changes) {
+  std::vector<int> lengths;
+  for (const Change& c : changes)
+    for (const auto& [length, mm] : c.effect_mm)
+      if (std::find(lengths.begin(), lengths.end(), length) == lengths.end()) lengths.push_back(length);
+  std::sort(lengths.begin(), lengths.end());
+
+  std::vector<std::string> head{"", "now", "new", "± u"};
+  std::vector<Align> align{Align::left, Align::right, Align::right, Align::left};
+  for (const int length : lengths) {
+    head.push_back("on " + std::to_string(length) + " mm");
+    align.push_back(Align::right);
+  }
+  std::vector<std::vector<std::string>> rows{head};
+  for (const Change& c : changes) {
+    const ValueAndU now = value_and_u(c.old_value, c.u);
+    const ValueAndU then = value_and_u(c.new_value, c.u);
+    std::vector<std::string> row{knob_name(c.knob), now.value, then.value, then.u.empty() ? "" : "± " + then.u};
+    for (const int length : lengths) {
+      const auto effect = c.effect_mm.find(length);
+      row.push_back(effect == c.effect_mm.end() ? "" : with_sign(effect->second, effect_decimals));
+    }
+    rows.push_back(std::move(row));
+  }
+  return columns(rows, align);
+}
+
+std::string change_reasons(const std::vector<Change>& changes) {
+  std::string out;
+  for (const Change& c : changes) {
+    out += paragraph(knob_name(c.knob) + (c.established ? " (established)" : " (not established)") +
+                         (c.because.empty() ? "" : ": " + c.because),
+                     "  ", indent);
+    if (c.knob == "size_factor")
+      out += paragraph("As programs ask for it: " + size_factor_forms(c.new_value), indent, indent);
+    if (c.knob == "outline_offset_mm") {
+      const int decimals = std::max(decimals_for(c.u), effect_decimals);
+      out += paragraph("Where it is asked per edge: " + with_sign(c.new_value, decimals) +
+                           " mm; where it is asked on a width or diameter: " + with_sign(2 * c.new_value, decimals) +
+                           " mm",
+                       indent, indent);
+    }
+  }
+  return out;
+}
+
+std::string place_in_words(const std::string& place) {
+  struct Entry {
+    std::string_view place;
+    std::string_view words;
+  };
+  constexpr std::array<Entry, 4> entries{{{"x100", "outside, 100 mm along X"},
+                                          {"y100", "outside, 100 mm along Y"},
+                                          {"slot_x20", "slot, 20 mm along X"},
+                                          {"slot_y20", "slot, 20 mm along Y"}}};
+  for (const Entry& entry : entries)
+    if (entry.place == place) return std::string(entry.words);
+  return place;
+}
+
+std::string remains_table(const std::map<std::string, Remains>& remains) {
+  std::vector<std::vector<std::string>> rows;
+  for (const bool slots : {false, true})
+    for (const auto& [place, r] : remains) {
+      if (place.starts_with("slot") != slots) continue;
+      const ValueAndU shown = value_and_u(r.value, r.u);
+      rows.push_back({place_in_words(place), shown.value, shown.u.empty() ? "" : "± " + shown.u, "mm"});
+    }
+  return columns(rows, {Align::left, Align::right, Align::left, Align::left});
+}
+
+std::string list(const std::vector<std::string>& lines, std::string_view mark) {
+  std::string out;
+  for (const std::string& line : lines) out += paragraph(line, "  " + std::string(mark), indent);
+  return out;
+}
+
+}  // namespace
+
+std::string knob_name(const std::string& knob) {
+  struct Entry {
+    std::string_view knob;
+    std::string_view words;
+  };
+  constexpr std::array<Entry, 12> entries{{
+      {"size_factor", "size factor"},
+      {"outline_offset_mm", "outline offset per edge, mm"},
+      {"flow", "flow"},
+      {"steps_per_mm.x", "steps per mm, X"},
+      {"steps_per_mm.y", "steps per mm, Y"},
+      {"steps_per_mm.z", "steps per mm, Z"},
+      {"steps_per_mm.e", "steps per mm, filament"},
+      {"first_layer_inset_mm", "inset of the first layer, mm"},
+      {"first_layer_height_mm", "height of the first layer, mm"},
+      {"layer_height_mm", "layer height, mm"},
+      {"hole_offset_mm", "hole offset, mm"},
+      {"z_offset_mm", "Z offset, mm"},
+  }};
+  for (const Entry& entry : entries)
+    if (entry.knob == knob) return std::string(entry.words);
+  return knob;
+}
+
+std::string size_factor_forms(double size_factor) {
+  constexpr double percent = 100.0;
+  return "larger by " + with_sign(percent * (size_factor - 1), percent_decimals) + " %; as shrinkage " +
+         fixed(percent * (1 - 1 / size_factor), percent_decimals) + " %; as size " +
+         fixed(percent * size_factor, percent_decimals) + " %";
+}
+
+std::string correct_text(const Correction& c) {
+  std::string out = paragraph("Policy " + policy_in_words(c.policy) + '.', "", "  ");
+  if (c.changes.empty())
+    out += heading("Change nothing.");
+  else
+    out += heading("Change (effect on outside lengths in mm)") + change_table(c.changes) + '\n' +
+           change_reasons(c.changes);
+  if (!c.left_alone.empty()) {
+    out += heading("Leave alone");
+    for (const LeftAlone& l : c.left_alone) out += paragraph(knob_name(l.knob) + ": " + l.because, "  ", indent);
+  }
+  if (!c.remains_mm.empty()) out += heading("Error to expect afterwards") + remains_table(c.remains_mm);
+  if (!c.cautions.empty()) out += heading("Caution") + list(c.cautions, "! ");
+  if (!c.commands.empty()) out += heading("What to type where") + list(c.commands, "");
+  return out;
+}
+
+}  // namespace fitwright

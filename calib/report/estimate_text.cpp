@@ -1,0 +1,162 @@
+#include <array>
+
+#include "base/number.hpp"
+#include "report/estimate_report.hpp"
+#include "report/finding_report.hpp"
+#include "report/layout.hpp"
+#include "report/wording.hpp"
+
+namespace fitwright {
+namespace {
+
+std::string count_of(int n, const std::string& one, const std::string& many) {
+  return std::to_string(n) + ' ' + (n == 1 ? one : many);
+}
+
+std::string heading(const std::string& text) { return '\n' + text + '\n'; }
+
+std::string what_was_read(const Estimates& estimates, const ReadingSet& readings) {
+  const Counts& n = estimates.counts;
+  std::string text = (readings.source.empty() ? std::string() : readings.source + ": ") +
+                     count_of(n.readings, "reading", "readings") + " of " +
+                     count_of(n.features, "feature", "features") + " on " + count_of(n.copies, "copy", "copies");
+  text += n.set_aside == 0 ? ", none set aside." : ", " + std::to_string(n.set_aside) + " set aside (listed below).";
+  return paragraph(text, "", "  ");
+}
+
+std::string parameter_table(const std::vector<Parameter>& parameters) {
+  std::vector<std::vector<std::string>> rows{{"", "value", "± u", "95 % from", "to", "unit", ""}};
+  bool prior = false;
+  for (const Parameter& p : parameters) {
+    const Wording w = wording(p.name);
+    const ValueAndU shown = value_and_u(p.value * w.per_unit, p.u * w.per_unit);
+    const auto point = shown.value.find('.');
+    const int decimals = point == std::string::npos ? 0 : static_cast<int>(shown.value.size() - point) - 1;
+    prior = prior || p.prior;
+    rows.push_back({w.name, shown.value, (shown.u.empty() ? "" : "± " + shown.u) + (p.prior ? " *" : ""),
+                    fixed(p.lower * w.per_unit, decimals), fixed(p.upper * w.per_unit, decimals), w.unit,
+                    p.established ? "established" : "not established"});
+  }
+  std::string out =
+      columns(rows, {Align::left, Align::right, Align::left, Align::right, Align::right, Align::left, Align::left});
+  if (prior) out += paragraph("* a typical value took part: see \"Assumed beforehand\"", "  ", "    ");
+  return out;
+}
+
+std::string combination_table(const std::vector<Combination>& combinations) {
+  std::vector<std::vector<std::string>> rows;
+  for (const Combination& c : combinations) {
+    const ValueAndU shown = value_and_u(c.value, c.u);
+    rows.push_back(
+        {plain_expression(c.expr), shown.value, shown.u.empty() ? "" : "± " + shown.u, unit_of_expression(c.expr)});
+  }
+  return columns(rows, {Align::left, Align::right, Align::left, Align::left});
+}
+
+std::string inseparable(const std::vector<NotSeparable>& groups) {
+  std::string out;
+  for (const NotSeparable& group : groups) {
+    std::string names;
+    for (std::size_t i = 0; i < group.parameters.size(); ++i) {
+      if (i > 0) names += i + 1 == group.parameters.size() ? " and " : ", ";
+      names += wording(group.parameters[i]).name;
+    }
+    out += paragraph(names + ": " + group.because, "  ", "    ");
+    if (!group.would_need.empty()) out += paragraph("It would need: " + group.would_need, "    ", "    ");
+  }
+  return out;
+}
+
+std::string assumed(const std::vector<PriorUsed>& priors) {
+  std::string out;
+  for (const PriorUsed& p : priors) {
+    const Wording w = wording(p.parameter);
+    std::string text = w.name + ' ' + shortest(p.mean * w.per_unit) + " ± " + shortest(p.sd * w.per_unit);
+    if (!w.unit.empty()) text += ' ' + w.unit;
+    out += paragraph(p.source.empty() ? text : text + ": " + p.source, "  ", "    ");
+  }
+  return out;
+}
+
+/// What a scatter is called, and how it is shown.
+Wording scatter_wording(const std::string& what) {
+  struct Entry {
+    std::string_view what;
+    std::string_view shown;
+  };
+  constexpr std::array<Entry, 5> entries{{
+      {"reading_mm", "one reading against the next, same place"},
+      {"feature_mm", "one feature against the model, all copies alike"},
+      {"feature_copy_mm", "one feature on one copy"},
+      {"copy_edge_mm", "edge growth from copy to copy"},
+      {"copy_scale", "scale from copy to copy"},
+  }};
+  for (const Entry& entry : entries)
+    if (entry.what == what) {
+      Wording w = wording(what == "copy_scale" ? name::scale_x : what);
+      w.name = entry.shown;
+      return w;
+    }
+  return wording(what);
+}
+
+std::string scatter_table(const std::map<std::string, double>& scatter) {
+  constexpr int scatter_decimals = 4;  // 0.1 µm: a tenth of what a caliper's digit can bear out
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& [what, sd] : scatter) {
+    const Wording w = scatter_wording(what);
+    rows.push_back({w.name, fixed(sd * w.per_unit, scatter_decimals), w.unit});
+  }
+  return columns(rows, {Align::left, Align::right, Align::left});
+}
+
+std::string suspect_lines(const std::vector<SuspectReading>& suspects, const ReadingSet& readings) {
+  std::string out;
+  for (const SuspectReading& s : suspects) {
+    const int line = readings.rows.at(s.suspect.index).row;
+    out += paragraph((line > 0 ? "line " + std::to_string(line) + ": " : "") + suspect_text(s, readings), "  ", "    ");
+  }
+  return out;
+}
+
+std::string_view reason(Rule rule) {
+  switch (rule) {
+    case Rule::entry:
+      return " is far from the drawn ";
+    case Rule::repeat:
+      return " is far from the other readings of this place; drawn ";
+    case Rule::residual:
+      return " does not fit what the other places say; drawn ";
+  }
+  return " ; drawn ";
+}
+
+}  // namespace
+
+std::string suspect_text(const SuspectReading& s, const ReadingSet& readings) {
+  const Reading& r = readings.rows.at(s.suspect.index);
+  std::string text = r.feature.id + ", copy " + std::to_string(r.copy) + ", repeat " + std::to_string(r.repeat) + ": " +
+                     shortest(r.reading_mm) + std::string(reason(s.suspect.rule)) + shortest(r.feature.nominal_mm);
+  if (s.suspect.proposal_mm) {
+    text += "; perhaps " + shortest(*s.suspect.proposal_mm);
+    if (!s.suspect.slip.empty()) text += " (" + s.suspect.slip + ')';
+  }
+  return text + (s.used ? "; counted all the same" : "; set aside");
+}
+
+std::string estimate_text(const Estimates& estimates, const ReadingSet& readings,
+                          const std::vector<Finding>& findings) {
+  std::string out = what_was_read(estimates, readings);
+  if (!findings.empty()) out += heading("What it means") + findings_text(findings);
+  if (!estimates.parameters.empty()) out += heading("Estimates") + parameter_table(estimates.parameters);
+  if (!estimates.not_separable.empty()) out += heading("Cannot be told apart") + inseparable(estimates.not_separable);
+  if (!estimates.combinations.empty()) out += heading("Known only as sums") + combination_table(estimates.combinations);
+  if (!estimates.priors.empty())
+    out += heading("Assumed beforehand (--no-priors leaves these out)") + assumed(estimates.priors);
+  if (!estimates.suspects.empty()) out += heading("Suspect readings") + suspect_lines(estimates.suspects, readings);
+  if (!estimates.scatter.empty()) out += heading("Scatter (standard deviations)") + scatter_table(estimates.scatter);
+  out += heading("Method: " + estimates.method);
+  return out;
+}
+
+}  // namespace fitwright

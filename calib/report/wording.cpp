@@ -1,0 +1,129 @@
+#include "report/wording.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <utility>
+
+#include "base/number.hpp"
+#include "model/estimates.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr double percent = 100.0;  // % per unit ratio
+constexpr double degrees_per_rad = 180.0 / std::numbers::pi;
+
+struct Entry {
+  std::string_view parameter;
+  std::string_view name;
+  std::string_view unit;
+  double per_unit;
+};
+
+constexpr std::array<Entry, 16> entries{{
+    {name::scale_x, "scale along X", "%", percent},
+    {name::scale_y, "scale along Y", "%", percent},
+    {name::scale_z, "scale along Z", "%", percent},
+    {name::edge_growth, "edge growth", "mm", 1},
+    {name::z0, "height offset", "mm", 1},
+    {name::flare, "flare of the first layers", "mm", 1},
+    {name::caliper_zero, "caliper zero", "mm", 1},
+    {name::inside_bias, "inside jaws' bias", "mm", 1},
+    {name::hole_c0, "hole closing, constant", "mm", 1},
+    {name::hole_c1, "hole closing, by 1/diameter", "mm²", 1},
+    {name::holeh_c0, "lying hole closing, constant", "mm", 1},
+    {name::holeh_c1, "lying hole closing, by 1/diameter", "mm²", 1},
+    {name::peg_p0, "peg pull-in, constant", "mm", 1},
+    {name::peg_p1, "peg pull-in, by 1/diameter", "mm²", 1},
+    {name::skew_xy, "corner off square", "°", degrees_per_rad},
+    {name::wall, "one-bead wall", "mm", 1},
+}};
+
+bool is_name_character(char c) {
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
+}
+
+/// Calls `word(token)` for each name in an expression and `other(character)` for the rest. A token that starts with a
+/// digit is a number, not a name.
+template <class OnName, class OnOther>
+void walk(const std::string& expression, OnName on_name, OnOther on_other) {
+  for (std::size_t i = 0; i < expression.size();) {
+    if (!is_name_character(expression[i])) {
+      on_other(expression[i++]);
+      continue;
+    }
+    std::size_t end = i;
+    while (end < expression.size() && is_name_character(expression[end])) ++end;
+    const std::string token = expression.substr(i, end - i);
+    if (token[0] >= '0' && token[0] <= '9') {
+      for (const char c : token) on_other(c);
+    } else {
+      on_name(token);
+    }
+    i = end;
+  }
+}
+
+}  // namespace
+
+Wording wording(std::string_view parameter) {
+  for (const Entry& entry : entries)
+    if (entry.parameter == parameter) return {std::string(entry.name), std::string(entry.unit), entry.per_unit};
+  if (parameter.ends_with("_mm2")) return {std::string(parameter), "mm²", 1};
+  if (parameter.ends_with("_mm")) return {std::string(parameter), "mm", 1};
+  if (parameter.ends_with("_rad")) return {std::string(parameter), "°", degrees_per_rad};
+  return {std::string(parameter), "", 1};
+}
+
+std::string plain_expression(const std::string& expression) {
+  std::string out;
+  walk(
+      expression, [&](const std::string& token) { out += wording(token).name; },
+      [&](char c) {
+        if (c == '*')
+          out += " × ";
+        else
+          out += c;
+      });
+  std::string single;  // "2 * x" would leave two blanks
+  for (const char c : out)
+    if (c != ' ' || !single.ends_with(' ')) single += c;
+  return single;
+}
+
+std::string unit_of_expression(const std::string& expression) {
+  bool length = false;
+  bool area = false;
+  walk(
+      expression,
+      [&](const std::string& token) {
+        length = length || token.ends_with("_mm");
+        area = area || token.ends_with("_mm2");
+      },
+      [](char) {});
+  return length ? "mm" : area ? "mm²" : "";
+}
+
+ValueAndU value_and_u(double value, double u, int most) {
+  if (!(u > 0) || !std::isfinite(u)) return {fixed(value, most), ""};
+  // 0.0996 rounds up to 0.10: ask again with the rounded u, so that it keeps two digits and not three.
+  int decimals = decimals_for(u, most);
+  const double step = std::pow(10.0, -decimals);
+  decimals = decimals_for(std::max(std::round(u / step) * step, step), most);
+  return {fixed(value, decimals), fixed(u, decimals)};
+}
+
+std::string plus_minus(double value, double u, int most) {
+  const ValueAndU parts = value_and_u(value, u, most);
+  return parts.u.empty() ? parts.value : parts.value + " ± " + parts.u;
+}
+
+std::string with_sign(double value, int decimals) {
+  const std::string text = fixed(value, decimals);
+  const bool zero = text.find_first_of("123456789") == std::string::npos;
+  return zero || text[0] == '-' ? text : '+' + text;
+}
+
+}  // namespace fitwright

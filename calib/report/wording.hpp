@@ -1,0 +1,40 @@
+#pragma once
+// How names and numbers are put before people: one wording for the command line, the window and printed sheets.
+
+#include <string>
+#include <string_view>
+
+namespace fitwright {
+
+/// What people read for a parameter of the error model, and the unit it reads best in.
+struct Wording {
+  std::string name;     ///< "scale along X"
+  std::string unit;     ///< "%", "mm", "mm²", "°"
+  double per_unit = 1;  ///< shown number = value * per_unit
+};
+
+/// Wording of a parameter by its name in calib/model/estimates.hpp. An unknown name is shown as it is, with the unit
+/// that its ending tells ("_mm", "_mm2", "_rad").
+Wording wording(std::string_view parameter);
+
+/// "2*edge_growth_mm + caliper_zero_mm" with the plain names in it: "2 × edge growth + caliper zero".
+std::string plain_expression(const std::string& expression);
+
+/// Unit of such an expression: "mm" when it holds any length, else "mm²" or "" (a ratio).
+std::string unit_of_expression(const std::string& expression);
+
+/// "0.081 ± 0.012": u to two significant digits, the value to the same decimals (GUM, JCGM 100:2008, 7.2.6).
+/// A u of zero or not finite leaves the value alone, at `most` decimals.
+std::string plus_minus(double value, double u, int most = 5);
+
+/// The two sides of plus_minus(), for columns.
+struct ValueAndU {
+  std::string value;
+  std::string u;  ///< without the sign; empty when there is none
+};
+ValueAndU value_and_u(double value, double u, int most = 5);
+
+/// `value` with a sign always: "+0.12", "-0.05", "0.00" when it rounds to zero.
+std::string with_sign(double value, int decimals);
+
+}  // namespace fitwright
