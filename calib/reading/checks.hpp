@@ -1,9 +1,10 @@
 #pragma once
 // Slips at entry: the gate on one reading and the check of the repeats of one place (the study's rules 1 and 2).
 
+#include <compare>
 #include <optional>
-#include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "reading/reading.hpp"
@@ -26,16 +27,33 @@ struct Suspect {
 /// max(0.5, 0.015 L); walls max(0.15, 0.4 L). Steel: the same around the true size.
 double gate_half_width_mm(const Feature& feature);
 
+/// Whether the reading lies within the gate around its nominal.
+bool passes_gate(const Reading& reading);
+
 /// One reading against the gate. `expected_mm` is the median of the place's other readings or the present fit, if
 /// either exists. Empty when the reading passes. A proposal is made when exactly one of r*10, r/10, r*25.4, r+1, r-1
-/// or a swap of two neighbouring digits lands within 0.15 mm of `expected_mm` (without it: 0.15 + 0.006 L of L).
+/// or a swap of two neighbouring digits (of the reading with two decimals) lands within 0.15 mm of `expected_mm`
+/// (without it: within 0.15 + 0.006 L of L).
 std::optional<Suspect> check_entry(const Reading& reading, std::optional<double> expected_mm);
 
-/// All readings of a set: gate, then repeats. A reading is a repeat suspect when its place (feature, copy) has three
-/// or more gate-passing readings and it lies more than 0.08 mm from their median. Ordered by row index.
+/// What a reading is a repeat of: rows with equal places were read with the jaws at one place of one copy. Steel was
+/// not printed, so its copy does not count; a lying hole has two places, `up` and `across` (its note).
+struct PlaceKey {
+  std::string feature_id;
+  int copy = 0;
+  std::string direction;
+  auto operator<=>(const PlaceKey&) const = default;
+};
+PlaceKey place_of(const Reading& reading);
+
+/// All readings of a set: gate, then repeats. A reading is a repeat suspect when its place has three or more
+/// gate-passing readings and it lies more than 0.08 mm (pins: and more than one step of the shanks) from their median;
+/// a proposal is made when exactly one slip brings it back to within that. A reading outside the gate is compared with
+/// the median of the others of its place that pass. Ordered by row index.
 std::vector<Suspect> check_readings(const ReadingSet& set);
 
-/// Places with exactly two gate-passing readings that differ by more than 0.05 mm: read a third time.
+/// Places (feature, copy) with exactly two gate-passing readings that differ by more than 0.05 mm (pins: and more than
+/// one step): read a third time. In the order of the set.
 std::vector<std::pair<std::string, int>> places_wanting_a_third(const ReadingSet& set);
 
 }  // namespace fitwright

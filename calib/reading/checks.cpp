@@ -1,0 +1,165 @@
+#include "reading/checks.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "base/number.hpp"
+
+namespace fitwright {
+namespace {
+
+// Limits of the checks, from a simulation of slips at 2 % of the readings (docs/accuracy.md): common practice for the
+// scatter of caliper readings, no other source.
+constexpr double gate_least_mm = 0.5, gate_per_mm = 0.015;
+constexpr double wall_gate_least_mm = 0.15, wall_gate_per_mm = 0.4;
+constexpr double repeat_limit_mm = 0.08;
+constexpr double third_limit_mm = 0.05;
+constexpr double proposal_limit_mm = 0.15, proposal_per_mm = 0.006;
+/// Readings are decimal fractions: a difference that equals a limit must not exceed it by the last binary digit.
+constexpr double rounding_mm = 1e-9;
+
+constexpr double mm_per_inch = 25.4;
+constexpr std::string_view in_inches = "read in inches";
+
+/// A reading that another reading may have been meant to be.
+struct Variant {
+  double value_mm;
+  std::string slip;
+};
+
+std::vector<Variant> variants_of(double r) {
+  std::vector<Variant> out{{r * 10, "decimal point shifted"},
+                           {r / 10, "decimal point shifted"},
+                           {r * mm_per_inch, std::string(in_inches)},
+                           {r + 1, "one millimetre off"},
+                           {r - 1, "one millimetre off"}};
+  const std::string text = fixed(r, 2);
+  const auto digit = [&](std::size_t i) { return text[i] >= '0' && text[i] <= '9'; };
+  for (std::size_t i = 0; i + 1 < text.size(); ++i) {
+    if (!digit(i) || !digit(i + 1) || text[i] == text[i + 1]) continue;
+    std::string swapped = text;
+    std::swap(swapped[i], swapped[i + 1]);
+    if (const auto value = parse_number(swapped)) out.push_back({*value, "two digits swapped"});
+  }
+  return out;
+}
+
+/// Sets the proposal of `suspect` when exactly one slip brings `r` to within `limit_mm` of `target_mm`.
+void propose(Suspect& suspect, double r, double target_mm, double limit_mm) {
+  const Variant* only = nullptr;
+  const auto variants = variants_of(r);
+  for (const Variant& v : variants) {
+    if (std::abs(v.value_mm - target_mm) > limit_mm + rounding_mm) continue;
+    if (only) return;
+    only = &v;
+  }
+  if (!only) return;
+  // Inches are typed with two decimals, so more than hundredths of a millimetre cannot come back; elsewhere only the
+  // last binary digits are cleaned away.
+  suspect.proposal_mm = parse_number(fixed(only->value_mm, only->slip == in_inches ? 2 : 4));
+  suspect.slip = only->slip;
+}
+
+double median_of(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  const std::size_t n = values.size();
+  return n % 2 == 1 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
+}
+
+/// Shanks come in steps, so two right readings may be a whole step apart.
+double at_least_one_step(double limit_mm, const Reading& r) {
+  return r.feature.kind == Kind::pin ? std::max(limit_mm, r.step_mm) : limit_mm;
+}
+
+/// Indices of the gate-passing rows of each place.
+std::map<PlaceKey, std::vector<std::size_t>> passing_by_place(const ReadingSet& set) {
+  std::map<PlaceKey, std::vector<std::size_t>> places;
+  for (std::size_t i = 0; i < set.rows.size(); ++i)
+    if (passes_gate(set.rows[i])) places[place_of(set.rows[i])].push_back(i);
+  return places;
+}
+
+std::vector<double> readings_at(const ReadingSet& set, const std::vector<std::size_t>& indices) {
+  std::vector<double> values;
+  for (const std::size_t i : indices) values.push_back(set.rows[i].reading_mm);
+  return values;
+}
+
+}  // namespace
+
+std::string_view word(Rule rule) {
+  return rule == Rule::entry ? "entry" : rule == Rule::repeat ? "repeat" : "residual";
+}
+
+double gate_half_width_mm(const Feature& feature) {
+  if (feature.kind == Kind::wall) return std::max(wall_gate_least_mm, wall_gate_per_mm * feature.nominal_mm);
+  return std::max(gate_least_mm, gate_per_mm * feature.nominal_mm);
+}
+
+bool passes_gate(const Reading& reading) {
+  return std::abs(reading.reading_mm - reading.feature.nominal_mm) <= gate_half_width_mm(reading.feature) + rounding_mm;
+}
+
+std::optional<Suspect> check_entry(const Reading& reading, std::optional<double> expected_mm) {
+  if (passes_gate(reading)) return std::nullopt;
+  Suspect suspect;
+  suspect.rule = Rule::entry;
+  const double nominal = reading.feature.nominal_mm;
+  const double limit = expected_mm ? proposal_limit_mm : proposal_limit_mm + proposal_per_mm * nominal;
+  propose(suspect, reading.reading_mm, expected_mm.value_or(nominal), limit);
+  return suspect;
+}
+
+PlaceKey place_of(const Reading& reading) {
+  PlaceKey key{reading.feature.id, is_steel(reading.feature.kind) ? 0 : reading.copy, {}};
+  if (reading.feature.kind == Kind::hole_h && (reading.note == "up" || reading.note == "across"))
+    key.direction = reading.note;
+  return key;
+}
+
+std::vector<Suspect> check_readings(const ReadingSet& set) {
+  const auto places = passing_by_place(set);
+  std::vector<Suspect> suspects;
+  for (std::size_t i = 0; i < set.rows.size(); ++i) {
+    if (passes_gate(set.rows[i])) continue;
+    const auto place = places.find(place_of(set.rows[i]));
+    std::optional<double> expected;
+    if (place != places.end()) expected = median_of(readings_at(set, place->second));
+    Suspect suspect = *check_entry(set.rows[i], expected);
+    suspect.index = i;
+    suspects.push_back(std::move(suspect));
+  }
+  for (const auto& [key, indices] : places) {
+    if (indices.size() < 3) continue;
+    const double median = median_of(readings_at(set, indices));
+    for (const std::size_t i : indices) {
+      const double r = set.rows[i].reading_mm;
+      const double limit = at_least_one_step(repeat_limit_mm, set.rows[i]);
+      if (std::abs(r - median) <= limit + rounding_mm) continue;
+      Suspect suspect;
+      suspect.index = i;
+      suspect.rule = Rule::repeat;
+      propose(suspect, r, median, limit);
+      suspects.push_back(std::move(suspect));
+    }
+  }
+  std::sort(suspects.begin(), suspects.end(), [](const Suspect& a, const Suspect& b) { return a.index < b.index; });
+  return suspects;
+}
+
+std::vector<std::pair<std::string, int>> places_wanting_a_third(const ReadingSet& set) {
+  std::vector<std::size_t> first_rows;
+  for (const auto& [key, indices] : passing_by_place(set)) {
+    if (indices.size() != 2) continue;
+    const Reading &a = set.rows[indices[0]], &b = set.rows[indices[1]];
+    if (std::abs(a.reading_mm - b.reading_mm) > at_least_one_step(third_limit_mm, a) + rounding_mm)
+      first_rows.push_back(indices[0]);
+  }
+  std::sort(first_rows.begin(), first_rows.end());
+  std::vector<std::pair<std::string, int>> out;
+  for (const std::size_t i : first_rows) out.emplace_back(set.rows[i].feature.id, set.rows[i].copy);
+  return out;
+}
+
+}  // namespace fitwright
