@@ -1,0 +1,112 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <utility>
+
+#include "base/number.hpp"
+#include "bench/bench_view.hpp"
+#include "bench/shown.hpp"
+#include "report/correct_report.hpp"
+#include "report/wording.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr std::array<int, 3> lengths_mm{20, 100, 200};
+constexpr int effect_decimals = 2;  // what a caliper shows
+
+PolicyChoice choice(Policy policy) {
+  switch (policy) {
+    case Policy::shrink:
+      return {policy, "Shrink", "The size factor takes what X and Y share; steps per mm take only what differs."};
+    case Policy::steps:
+      return {policy, "Steps", "Steps per mm take all of the scale error; the size factor stays."};
+    case Policy::machine:
+      return {policy, "Machine", "Steps per mm take what was measured on the machine; the size factor takes the rest."};
+    case Policy::shrink_only:
+      return {policy, "Shrink only", "The size factor alone; what differs between X and Y stays."};
+  }
+  return {};
+}
+
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+ChangeRow row_of(const Change& change) {
+  ChangeRow row;
+  row.knob = capitalised(knob_name(change.knob));
+  const ValueAndU next = value_and_u(change.new_value, change.u);
+  const auto point = next.value.find('.');
+  const int decimals = point == std::string::npos ? 0 : static_cast<int>(next.value.size() - point) - 1;
+  row.now = shown(change.old_value, decimals);
+  row.next = shown(change.new_value, decimals);
+  row.u = next.u;
+  row.copied = fixed(change.new_value, decimals);
+  row.because = with_true_minus(change.because);
+  if (change.knob == "size_factor") row.forms = with_true_minus(size_factor_forms(change.new_value));
+  for (const int length : lengths_mm) {
+    const auto effect = change.effect_mm.find(length);
+    const bool told = effect != change.effect_mm.end();
+    row.effects.push_back(told ? shown_signed(effect->second, effect_decimals) : std::string());
+    row.effects_mm.push_back(told ? effect->second : 0);
+  }
+  return row;
+}
+
+std::string place_in_words(const std::string& place) {
+  if (place == "x100") return "outside, 100 mm along X";
+  if (place == "y100") return "outside, 100 mm along Y";
+  if (place == "slot_x20") return "slot, 20 mm along X";
+  if (place == "slot_y20") return "slot, 20 mm along Y";
+  return place;
+}
+
+void fill(CorrectionsView& view, const Correction& correction) {
+  for (const Change& change : correction.changes) {
+    view.rows.push_back(row_of(change));
+    for (const double mm : view.rows.back().effects_mm)
+      view.effect_reach_mm = std::max(view.effect_reach_mm, std::abs(mm));
+  }
+  view.headline =
+      view.rows.empty() ? "Nothing to change" : "Change " + counted(view.rows.size(), "setting", "settings");
+  for (const LeftAlone& left : correction.left_alone)
+    view.left_alone.push_back({capitalised(knob_name(left.knob)), with_true_minus(left.because)});
+  for (const bool slots : {false, true})
+    for (const auto& [place, remains] : correction.remains_mm) {
+      if (place.starts_with("slot") != slots) continue;
+      const ValueAndU parts = value_and_u(remains.value, remains.u, 3);
+      const int decimals = parts.u.empty() ? effect_decimals : static_cast<int>(parts.u.size() - parts.u.find('.')) - 1;
+      view.remains.push_back(
+          {capitalised(place_in_words(place)), shown_signed(remains.value, decimals) + " \u00b1 " + parts.u + " mm"});
+    }
+  for (const std::string& caution : correction.cautions) view.cautions.push_back(with_true_minus(caution));
+  view.commands = correction.commands;
+}
+
+}  // namespace
+
+CorrectionsView corrections_view(const Content& content, const Analysis& analysis) {
+  CorrectionsView view;
+  for (const int length : lengths_mm) view.lengths.push_back("on " + std::to_string(length));
+  for (const Policy policy : offered_policies()) {
+    if (policy == content.wishes.policy) view.chosen = view.choices.size();
+    view.choices.push_back(choice(policy));
+  }
+  if (view.chosen >= analysis.corrections.size()) {
+    view.headline = "Nothing to correct yet";
+    view.problems = {"The settings to change will stand here, once the readings carry an estimate."};
+    return view;
+  }
+  const Result<Correction>& outcome = analysis.corrections[view.chosen].outcome;
+  if (outcome) {
+    fill(view, *outcome);
+    return view;
+  }
+  view.headline = "This policy cannot be followed yet";
+  for (const Problem& problem : outcome.problems()) view.problems.push_back(with_true_minus(problem.text()));
+  return view;
+}
+
+}  // namespace fitwright

@@ -1,0 +1,96 @@
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "base/number.hpp"
+#include "bench/bench_view.hpp"
+#include "bench/shown.hpp"
+#include "report/wording.hpp"
+
+namespace fitwright {
+namespace {
+
+/// mm on an outside length of the user's part (or on the size it acts on) per unit of the parameter; 0 = no single one.
+double effect_per_unit(const std::string& parameter, double length_mm) {
+  if (parameter == name::scale_x || parameter == name::scale_y || parameter == name::scale_z ||
+      parameter == name::skew_xy)
+    return length_mm;
+  if (parameter == name::edge_growth || parameter == name::flare) return 2;  // both edges of an outside length
+  if (parameter == name::z0) return 1;
+  if (parameter == name::hole_c0 || parameter == name::peg_p0 || parameter == name::holeh_c0) return -1;
+  return 0;
+}
+
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+EstimateRow row_of(const Parameter& p, double length_mm) {
+  const Wording w = wording(p.name);
+  const ValueAndU parts = value_and_u(p.value * w.per_unit, p.u * w.per_unit);
+  const auto point = parts.value.find('.');
+  const int decimals = point == std::string::npos ? 0 : static_cast<int>(parts.value.size() - point) - 1;
+  EstimateRow row;
+  row.name = capitalised(w.name);
+  row.value = shown_signed(p.value * w.per_unit, decimals);
+  row.u = parts.u;
+  row.unit = w.unit;
+  row.interval =
+      shown_signed(p.lower * w.per_unit, decimals) + " \u2026 " + shown_signed(p.upper * w.per_unit, decimals);
+  row.standing = p.established ? "established" : p.prior ? "partly assumed" : "not yet";
+  const double effect = effect_per_unit(p.name, length_mm);
+  if (effect != 0) {
+    EffectBar bar{p.lower * effect, p.value * effect, p.upper * effect};
+    if (bar.lower_mm > bar.upper_mm) std::swap(bar.lower_mm, bar.upper_mm);
+    row.effect = shown_signed(bar.value_mm, 2);
+    row.on_part = bar;
+  }
+  return row;
+}
+
+std::string list_of(const std::vector<std::string>& parameters) {
+  std::string text;
+  for (std::size_t i = 0; i < parameters.size(); ++i) {
+    if (i > 0) text += i + 1 == parameters.size() ? " and " : ", ";
+    text += wording(parameters[i]).name;
+  }
+  return capitalised(text);
+}
+
+}  // namespace
+
+EstimatesView estimates_view(const Content& content, const Analysis& analysis) {
+  EstimatesView view;
+  const double length_mm = content.wishes.length_mm;
+  view.tolerance_mm = content.wishes.tolerance_mm;
+  view.effect_title = "on " + shown_exact(length_mm) + " mm";
+  if (!analysis.estimates) return view;
+  const Estimates& e = *analysis.estimates;
+  view.heading = counted(static_cast<std::size_t>(e.counts.readings), "reading", "readings") + " of " +
+                 counted(static_cast<std::size_t>(e.counts.features), "feature", "features") + " on " +
+                 counted(static_cast<std::size_t>(e.counts.copies), "copy", "copies");
+  if (e.counts.set_aside > 0) view.heading += ", " + std::to_string(e.counts.set_aside) + " set aside";
+  view.method = e.method;
+  view.bar_reach_mm = 2 * view.tolerance_mm;
+  for (const Parameter& p : e.parameters) {
+    view.rows.push_back(row_of(p, length_mm));
+    if (const auto& bar = view.rows.back().on_part)
+      view.bar_reach_mm = std::max({view.bar_reach_mm, std::abs(bar->lower_mm), std::abs(bar->upper_mm)});
+  }
+  for (const Combination& c : e.combinations)
+    view.combinations.push_back(capitalised(plain_expression(c.expr)) + ": " +
+                                with_true_minus(plus_minus(c.value, c.u)) + " " + unit_of_expression(c.expr));
+  for (const NotSeparable& n : e.not_separable)
+    view.not_separable.push_back(list_of(n.parameters) + ": " + n.because +
+                                 (n.would_need.empty() ? "" : ". It would need " + n.would_need));
+  for (const PriorUsed& p : e.priors) {
+    const Wording w = wording(p.parameter);
+    view.assumed.push_back(capitalised(w.name) + ": " +
+                           with_true_minus(shortest(p.mean * w.per_unit) + " \u00b1 " + shortest(p.sd * w.per_unit)) +
+                           " " + w.unit + ", " + p.source);
+  }
+  return view;
+}
+
+}  // namespace fitwright

@@ -1,0 +1,89 @@
+#include "bench/keeping.hpp"
+
+#include <cstdlib>
+#include <filesystem>
+#include <system_error>
+
+#include "base/file.hpp"
+#include "bench/demo.hpp"
+#include "reading/csv.hpp"
+
+namespace fitwright {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// FNV-1a, 64 bit (Fowler, Noll, Vo; RFC-track draft "The FNV Non-Cryptographic Hash Algorithm"): a short name a path.
+std::uint64_t fnv1a(const std::string& text) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3U;
+  return hash;
+}
+
+Document document_of(ReadingSet readings, const std::string& path) {
+  Content content;
+  content.readings = std::make_shared<const ReadingSet>(std::move(readings));
+  return Document(std::move(content), path);
+}
+
+}  // namespace
+
+Result<Document> open_document(const std::string& path) {
+  auto bytes = read_whole(path);
+  if (!bytes) return bytes.problems();
+  auto readings = parse_readings(*bytes, path);
+  if (!readings) return readings.problems();
+  return document_of(*std::move(readings), path);
+}
+
+Document demo_document() {
+  auto readings = parse_readings(std::string(demo_csv()), "Demo: Heron, PLA slate, batch 14");
+  return document_of(std::move(readings).value(), {});  // a defect in our own file is a defect of the program: throws
+}
+
+Result<Done> save_readings(const ReadingSet& readings, const std::string& path) {
+  return write_whole(path, to_csv(only_read(readings)));
+}
+
+Result<std::string> data_folder() {
+  fs::path base;
+  if (const char* xdg = std::getenv("XDG_DATA_HOME"); xdg && *xdg == '/') {
+    base = xdg;
+  } else if (const char* home = std::getenv("HOME"); home && *home) {
+    base = fs::path(home) / ".local" / "share";
+  } else {
+    return Problem{Code::io, {}, "there is no home folder to keep unsaved readings in", "set HOME or XDG_DATA_HOME"};
+  }
+  const fs::path folder = base / "fitwright";
+  std::error_code error;
+  fs::create_directories(folder, error);
+  if (error)
+    return Problem{Code::io,
+                   {folder.string(), 0, 0},
+                   "the folder cannot be made (" + error.message() + ")",
+                   "make it writable, or set XDG_DATA_HOME to one that is"};
+  return folder.string();
+}
+
+std::string side_file(const std::string& folder, const std::string& path) {
+  std::error_code error;
+  const fs::path whole = path.empty() ? fs::path() : fs::absolute(path, error);
+  return folder + "/unsaved-" + (path.empty() ? "new" : std::to_string(fnv1a(whole.string()))) + ".csv";
+}
+
+std::optional<ReadingSet> left_behind(const std::string& side_file, const ReadingSet& opened) {
+  std::error_code error;
+  if (!fs::exists(side_file, error)) return std::nullopt;
+  const auto bytes = read_whole(side_file);
+  if (!bytes || *bytes == to_csv(only_read(opened))) return std::nullopt;
+  auto readings = parse_readings(*bytes, opened.source);
+  if (!readings) return std::nullopt;
+  return *std::move(readings);
+}
+
+void forget(const std::string& side_file) {
+  std::error_code error;
+  fs::remove(side_file, error);
+}
+
+}  // namespace fitwright

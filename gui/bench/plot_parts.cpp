@@ -1,0 +1,77 @@
+#include "bench/plot_parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "bench/shown.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr int decimals = 2;  // what a caliper shows
+
+}  // namespace
+
+std::optional<double> half_width_95(const Estimates& estimates, const Contrast& contrast, const Contrast& needed) {
+  for (const auto& [name, weight] : needed)
+    if (!estimates.find(name)) return std::nullopt;
+  double variance = 0;
+  double factor = 0;
+  for (const auto& [a, wa] : contrast) {
+    const Parameter* p = estimates.find(a);
+    if (!p) continue;
+    if (p->u > 0) factor = std::max(factor, (p->upper - p->value) / p->u);
+    for (const auto& [b, wb] : contrast) variance += wa * wb * estimates.cov(a, b);
+  }
+  return factor * std::sqrt(std::max(0.0, variance));
+}
+
+void Range::show(double value) {
+  if (!std::isfinite(value)) return;
+  low_ = empty_ ? value : std::min(low_, value);
+  high_ = empty_ ? value : std::max(high_, value);
+  empty_ = false;
+}
+
+PlotAxis Range::axis(double pad_share, int ticks, bool signs, std::string title) const {
+  double low = low_;
+  double high = high_;
+  if (!(high > low)) {
+    low -= 0.5;
+    high += 0.5;
+  }
+  const double pad = pad_share * (high - low);
+  PlotAxis axis{low - pad, high + pad, {}, std::move(title)};
+  axis.ticks = nice_ticks(axis.from, axis.to, ticks, signs);
+  return axis;
+}
+
+PlotMark place_mark(const Analysis& analysis, const Cell& cell, Ink ink, Shape shape) {
+  PlotMark mark;
+  mark.at = {cell.feature.nominal_mm, cell.mean_mm - cell.feature.nominal_mm};
+  mark.ink = ink;
+  mark.shape = shape;
+  mark.said = cell.feature.id + ", copy " + std::to_string(cell.copy) + ": " + shown(cell.mean_mm, decimals) + ", " +
+              shown_signed(mark.at.y, decimals) + " mm from drawn, mean of " +
+              counted(static_cast<std::size_t>(std::max(0, cell.readings)), "reading", "readings");
+  for (const std::size_t i : cell.rows) mark.rows.push_back(analysis.row_of.at(i));
+  return mark;
+}
+
+void add_set_aside(const Analysis& analysis, PlotScene& scene, const std::function<bool(Kind)>& wanted) {
+  for (const SuspectReading& s : analysis.estimates->suspects) {
+    const Reading& r = analysis.read.rows.at(s.suspect.index);
+    if (s.used || !wanted(r.feature.kind)) continue;
+    PlotMark mark;
+    mark.at = {r.feature.nominal_mm, r.reading_mm - r.feature.nominal_mm};
+    mark.ink = Ink::warn;
+    mark.shape = Shape::cross;
+    mark.said = r.feature.id + ", copy " + std::to_string(r.copy) + ", " + ordinal(r.repeat) +
+                " reading: " + shown(r.reading_mm, decimals) + ", set aside";
+    mark.rows = {analysis.row_of.at(s.suspect.index)};
+    scene.marks.push_back(std::move(mark));
+  }
+}
+
+}  // namespace fitwright

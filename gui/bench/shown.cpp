@@ -1,0 +1,102 @@
+#include "bench/shown.hpp"
+
+#include <array>
+#include <utility>
+
+#include "base/number.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr std::string_view minus = "\u2212";
+
+constexpr std::array<std::pair<Kind, std::string_view>, 16> kinds{{
+    {Kind::outer, "outer"},
+    {Kind::inner, "slot"},
+    {Kind::foot, "foot"},
+    {Kind::pitch, "pitch"},
+    {Kind::peg, "peg"},
+    {Kind::hole, "hole"},
+    {Kind::hole_h, "lying hole"},
+    {Kind::pin, "pin hole"},
+    {Kind::wall, "wall"},
+    {Kind::diag_plus, "diagonal +"},
+    {Kind::diag_minus, "diagonal \u2212"},
+    {Kind::flats_plus, "flats +"},
+    {Kind::flats_minus, "flats \u2212"},
+    {Kind::zero, "jaws closed"},
+    {Kind::gauge, "steel, outside"},
+    {Kind::ring, "steel, inside"},
+}};
+
+constexpr std::array<std::pair<Axis, std::string_view>, 5> axes{{
+    {Axis::x, "X"},
+    {Axis::y, "Y"},
+    {Axis::z, "Z"},
+    {Axis::xy, "XY"},
+    {Axis::n, ""},
+}};
+
+std::string with_minus(std::string digits) {
+  if (!digits.empty() && digits[0] == '-') digits.replace(0, 1, minus);
+  return digits;
+}
+
+}  // namespace
+
+std::string shown(double value, int decimals) { return with_minus(fixed(value, decimals)); }
+
+std::string shown_signed(double value, int decimals) {
+  std::string digits = fixed(value, decimals);
+  const bool positive = digits.find_first_of("123456789") != std::string::npos && digits[0] != '-';
+  return positive ? "+" + digits : with_minus(std::move(digits));
+}
+
+std::string shown_exact(double value) { return with_minus(shortest(value)); }
+
+std::string_view spoken(Kind kind) {
+  for (const auto& [k, text] : kinds)
+    if (k == kind) return text;
+  return "?";
+}
+
+std::optional<Kind> kind_from_speech(std::string_view text) {
+  const std::string wanted = folded(text);
+  for (const auto& [k, name] : kinds)
+    if (name == wanted) return k;
+  return kind_from(wanted);
+}
+
+std::string_view spoken(Axis axis) {
+  for (const auto& [a, text] : axes)
+    if (a == axis) return text;
+  return "?";
+}
+
+std::optional<Axis> axis_from_speech(std::string_view text) {
+  const std::string wanted = folded(text);
+  return wanted.empty() ? Axis::n : axis_from(wanted);
+}
+
+std::string ordinal(int number) {
+  const int last = number % 10;
+  const bool teen = number / 10 % 10 == 1;
+  const char* ending = teen ? "th" : last == 1 ? "st" : last == 2 ? "nd" : last == 3 ? "rd" : "th";
+  return std::to_string(number) + ending;
+}
+
+std::string counted(std::size_t number, std::string_view one, std::string_view many) {
+  return std::to_string(number) + " " + std::string(number == 1 ? one : many);
+}
+
+std::string folded(std::string_view text) {
+  constexpr std::string_view blanks = " \t\r\n";
+  const auto first = text.find_first_not_of(blanks);
+  if (first == std::string_view::npos) return {};
+  std::string out(text.substr(first, text.find_last_not_of(blanks) - first + 1));
+  for (char& c : out)
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+  return out;
+}
+
+}  // namespace fitwright
