@@ -5,6 +5,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "reading/checks.hpp"
 
 namespace fitwright {
 namespace {
@@ -190,6 +191,16 @@ class FieldReader {
     return std::nullopt;
   }
 
+  /// A thin wall typed one millimetre off is below zero: a slip that the entry gate asks about, like any other.
+  [[nodiscard]] bool is_one_mm_off(double reading_mm) const {
+    if (!c_.kind || !c_.nominal_mm) return false;
+    Reading meant;
+    meant.feature.kind = *c_.kind;
+    meant.feature.nominal_mm = *c_.nominal_mm;
+    meant.reading_mm = reading_mm + 1;
+    return passes_gate(meant);
+  }
+
   std::optional<double> reading() {
     const auto factor = mm_per_unit();
     const std::string remedy = "give only the number that the caliper shows";
@@ -199,7 +210,7 @@ class FieldReader {
     if (!value || !factor) return std::nullopt;
     *value *= *factor;
     if (!sane(*f, Column::reading_mm, *value)) return std::nullopt;
-    if (*value > 0 || !c_.kind || c_.kind == Kind::zero) return value;
+    if (*value > 0 || !c_.kind || c_.kind == Kind::zero || is_one_mm_off(*value)) return value;
     tell(*f,
          "reading_mm is " + shortest(*value) + ", but a feature of kind " + quote(word(*c_.kind)) +
              " has a size above 0",
