@@ -121,6 +121,4 @@ Reexpressed reexpressed(const State& material, double rho_x, double rho_y) {
   return out;
 }
 
-SizeForms size_forms(double size_factor) { return {100 * size_factor, 100 * (1 - 1 / size_factor), 100 / size_factor}; }
-
 }  // namespace fitwright

@@ -98,12 +98,4 @@ struct Reexpressed {
 };
 Reexpressed reexpressed(const State& material, double rho_x, double rho_y);
 
-/// One factor in the three forms that settings ask for.
-struct SizeForms {
-  double factor_percent = 100;   ///< 100 C: the model is made this large
-  double shrinkage_percent = 0;  ///< 100 (1 - 1/C): the part shrinks by this
-  double size_percent = 100;     ///< 100 / C: an uncorrected part has this size
-};
-SizeForms size_forms(double size_factor);
-
 }  // namespace fitwright

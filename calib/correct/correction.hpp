@@ -8,6 +8,7 @@
 
 #include "base/result.hpp"
 #include "correct/state.hpp"
+#include "correct/theory.hpp"
 #include "model/estimates.hpp"
 
 namespace fitwright {
@@ -20,26 +21,31 @@ std::optional<Policy> policy_from(std::string_view text);
 struct Travel {
   double commanded_mm = 0;
   double travelled_mm = 0;
-  std::optional<double> u_mm;  ///< standard uncertainty of travelled_mm; default see correct.cpp
+  std::optional<double> u_mm;  ///< standard uncertainty of travelled_mm; absent: default_travel_u_mm
 };
+
+/// Standard uncertainty of a travel read with a caliper or a rule against a fixed stop: two positions of about 0.035 mm
+/// each (common practice, no source).
+inline constexpr double default_travel_u_mm = 0.05;
 
 struct CorrectOptions {
   Policy policy = Policy::shrink;
-  std::map<char, Travel> travel;   ///< by axis 'x', 'y'
-  double length_mm = 100;          ///< length of the user's part
-  double tolerance_mm = 0.1;       ///< what matters on it
-  double longest_mm = 0;           ///< longest in-plane length measured (0: taken from the estimates' cells)
+  std::map<char, Travel> travel;  ///< by axis 'x', 'y', 'z'
+  std::map<char, Drive> drive;    ///< by axis, where known: to hold new steps against theory
+  double length_mm = 100;         ///< length of the user's part
+  double tolerance_mm = 0.1;      ///< what matters on it
+  double longest_mm = 0;          ///< longest length measured along each axis (0: taken from the estimates' cells)
 };
 
 /// One knob to turn.
 struct Change {
-  std::string knob;                ///< "size_factor", "outline_offset_mm", "steps_per_mm.x", "flow", ...
+  std::string knob;  ///< "size_factor", "outline_offset_mm", "steps_per_mm.x", "flow", ...
   double old_value = 0;
   double new_value = 0;
-  double u = 0;                    ///< standard uncertainty of new_value
+  double u = 0;  ///< standard uncertainty of new_value
   bool established = false;
   std::string because;
-  std::map<int, double> effect_mm; ///< change of an outside length by this knob alone, at 20, 100, 200 mm
+  std::map<int, double> effect_mm;  ///< change of an outside length by this knob alone, at 20, 100, 200 mm
 };
 
 struct LeftAlone {
@@ -50,6 +56,7 @@ struct LeftAlone {
 struct Remains {
   double value = 0;  ///< expected error of the length after the change, mm
   double u = 0;
+  double df = 0;  ///< effective degrees of freedom of u
 };
 
 struct Correction {
@@ -59,14 +66,21 @@ struct Correction {
   std::vector<Change> changes;
   std::vector<LeftAlone> left_alone;
   std::map<std::string, Remains> remains_mm;  ///< "x100", "y100", "slot_x20", "slot_y20"
-  double invariant_x = 1;                     ///< (mu'/mu)(C'/C) q
+  double invariant_x = 1;                     ///< (mu'/mu)(C'/C) q: printed per drawn mm afterwards
   double invariant_y = 1;
   std::vector<std::string> cautions;
-  std::vector<std::string> commands;          ///< machine code lines and what to type where, in words
+  std::vector<std::string> commands;  ///< machine code lines and what to type where, in words
 };
 
 /// The correction of `estimates` under a policy. `state` is the one the coupon was printed with.
-/// Errors: Code::unanswerable when what the policy needs is missing (says what), or is not established enough.
+///
+/// A knob is turned only for an error that is established (95 %) and more than a tenth of the tolerance on the user's
+/// length; steps besides only with a length of 100 mm or a measured travel on the axis. Scale is taken apart into what
+/// X and Y share and what they differ by, and each part is judged by itself: the difference is known better. What is
+/// not turned is listed with its reason, and what is left over is in `remains_mm`.
+/// Errors: Code::unanswerable when nothing that the policy acts on can be estimated, or the machine policy has no
+/// measured travel (says what would answer it); Code::usage for a travel that cannot be true.
+/// Throws std::logic_error when a correction would act on an error twice (a defect of ours).
 Result<Correction> correct(const Estimates& estimates, const State& state, const CorrectOptions& options = {});
 
 }  // namespace fitwright

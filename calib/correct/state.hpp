@@ -13,9 +13,9 @@ struct StepsPerMm {
 
 /// Settings in force. Defaults are those of the contract (docs/formats.md).
 struct State {
-  double size_factor = 1.0;            ///< C: multiplies the model in plane
-  double outline_offset_mm = 0.0;      ///< X: added to each outline edge, after C
-  double flow = 1.0;                   ///< F: ratio
+  double size_factor = 1.0;        ///< C: multiplies the model in plane
+  double outline_offset_mm = 0.0;  ///< X: added to each outline edge, after C
+  double flow = 1.0;               ///< F: ratio
   StepsPerMm steps_per_mm;
   double bead_width_mm = 0.45;
   double layer_height_mm = 0.2;
@@ -23,7 +23,7 @@ struct State {
   double first_layer_inset_mm = 0.0;
   double hole_offset_mm = 0.0;
   double z_offset_mm = 0.0;
-  double flow_edge_gain_mm = 0.4;      ///< beta: mm of edge growth per edge per unit of F
+  double flow_edge_gain_mm = 0.4;  ///< beta: mm of edge growth per edge per unit of F
 };
 
 /// Reads a state from JSON text. Missing keys take their defaults; an unknown key, a wrong type or a value outside

@@ -168,11 +168,3 @@ TEST_CASE("other materials keep their lengths when the machine's steps change") 
   CHECK(reexpressed(State{}, 1.002, 1.004).stale);
   CHECK(reexpressed(State{}, 1.002, 1.004).state.size_factor == 1.0);
 }
-
-TEST_CASE("the three forms of a size factor") {
-  const SizeForms forms = size_forms(1.004);
-  CHECK(forms.factor_percent == near(100.4));
-  CHECK(forms.shrinkage_percent == near(100 * (1 - 1 / 1.004)));
-  CHECK(forms.size_percent == near(100 / 1.004));
-  CHECK(forms.size_percent + forms.shrinkage_percent == near(100));
-}

@@ -1,0 +1,18 @@
+#pragma once
+// What to type where after a correction, and the cautions that belong to it.
+
+#include <string>
+#include <vector>
+
+#include "correct/correction.hpp"
+
+namespace fitwright {
+
+/// Cautions for the changes of a correction: steps, Z, theory, travel that contradicts the prints.
+std::vector<std::string> cautions_for(const Correction& correction, const Estimates& estimates,
+                                      const CorrectOptions& options);
+
+/// Machine code for new steps with the other convention beside it, and what else has to be done, in words.
+std::vector<std::string> commands_for(const Correction& correction);
+
+}  // namespace fitwright
