@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <limits>
 
 #include "base/number.hpp"
 #include "report/correct_report.hpp"
@@ -9,8 +10,9 @@
 namespace fitwright {
 namespace {
 
-constexpr int effect_decimals = 2;   // mm: what a caliper shows
-constexpr int percent_decimals = 3;  // 0.001 % is 1 µm on 100 mm
+constexpr int effect_decimals = 2;                                     // mm: what a caliper shows
+constexpr int percent_decimals = 3;                                    // 0.001 % is 1 µm on 100 mm
+constexpr double unlimited = std::numeric_limits<double>::infinity();  // degrees of freedom
 constexpr std::string_view indent = "      ";
 
 std::string heading(const std::string& text) { return '\n' + text + '\n'; }
@@ -37,17 +39,17 @@ std::string change_table(const std::vector<Change>& changes) {
       if (std::find(lengths.begin(), lengths.end(), length) == lengths.end()) lengths.push_back(length);
   std::sort(lengths.begin(), lengths.end());
 
-  std::vector<std::string> head{"", "now", "new", "± u"};
-  std::vector<Align> align{Align::left, Align::right, Align::right, Align::left};
+  std::vector<std::string> head{"", "now", "new", "u"};
+  std::vector<Align> align{Align::left, Align::right, Align::right, Align::right};
   for (const int length : lengths) {
-    head.push_back("on " + std::to_string(length) + " mm");
+    head.push_back(std::to_string(length) + " mm");
     align.push_back(Align::right);
   }
   std::vector<std::vector<std::string>> rows{head};
   for (const Change& c : changes) {
     const ValueAndU now = value_and_u(c.old_value, c.u);
     const ValueAndU then = value_and_u(c.new_value, c.u);
-    std::vector<std::string> row{knob_name(c.knob), now.value, then.value, then.u.empty() ? "" : "± " + then.u};
+    std::vector<std::string> row{knob_name(c.knob), now.value, then.value, then.u};
     for (const int length : lengths) {
       const auto effect = c.effect_mm.find(length);
       row.push_back(effect == c.effect_mm.end() ? "" : with_sign(effect->second, effect_decimals));
@@ -95,10 +97,9 @@ std::string remains_table(const std::map<std::string, Remains>& remains) {
   for (const bool slots : {false, true})
     for (const auto& [place, r] : remains) {
       if (place.starts_with("slot") != slots) continue;
-      const ValueAndU shown = value_and_u(r.value, r.u);
-      rows.push_back({place_in_words(place), shown.value, shown.u.empty() ? "" : "± " + shown.u, "mm"});
+      rows.push_back({place_in_words(place), plus_minus(r.value, r.u, r.df > 0 ? r.df : unlimited) + " mm"});
     }
-  return columns(rows, {Align::left, Align::right, Align::left, Align::left});
+  return columns(rows, {Align::left, Align::right});
 }
 
 std::string list(const std::vector<std::string>& lines, std::string_view mark) {
@@ -116,7 +117,7 @@ std::string knob_name(const std::string& knob) {
   };
   constexpr std::array<Entry, 12> entries{{
       {"size_factor", "size factor"},
-      {"outline_offset_mm", "outline offset per edge, mm"},
+      {"outline_offset_mm", "outline offset, mm"},
       {"flow", "flow"},
       {"steps_per_mm.x", "steps per mm, X"},
       {"steps_per_mm.y", "steps per mm, Y"},
@@ -145,13 +146,13 @@ std::string correct_text(const Correction& c) {
   if (c.changes.empty())
     out += heading("Change nothing.");
   else
-    out += heading("Change (effect on outside lengths in mm)") + change_table(c.changes) + '\n' +
-           change_reasons(c.changes);
+    out += heading("Change (and what it does, in mm, to an outside length of that size)") + change_table(c.changes) +
+           '\n' + change_reasons(c.changes);
   if (!c.left_alone.empty()) {
     out += heading("Leave alone");
     for (const LeftAlone& l : c.left_alone) out += paragraph(knob_name(l.knob) + ": " + l.because, "  ", indent);
   }
-  if (!c.remains_mm.empty()) out += heading("Error to expect afterwards") + remains_table(c.remains_mm);
+  if (!c.remains_mm.empty()) out += heading("Error to expect afterwards (± 95 %)") + remains_table(c.remains_mm);
   if (!c.cautions.empty()) out += heading("Caution") + list(c.cautions, "! ");
   if (!c.commands.empty()) out += heading("What to type where") + list(c.commands, "");
   return out;

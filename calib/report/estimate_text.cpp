@@ -25,32 +25,29 @@ std::string what_was_read(const Estimates& estimates, const ReadingSet& readings
 }
 
 std::string parameter_table(const std::vector<Parameter>& parameters) {
-  std::vector<std::vector<std::string>> rows{{"", "value", "± u", "95 % from", "to", "unit", ""}};
+  std::vector<std::vector<std::string>> rows{{"", "value", "u", "95 % from", "to", "unit", ""}};
   bool prior = false;
   for (const Parameter& p : parameters) {
     const Wording w = wording(p.name);
     const ValueAndU shown = value_and_u(p.value * w.per_unit, p.u * w.per_unit);
-    const auto point = shown.value.find('.');
-    const int decimals = point == std::string::npos ? 0 : static_cast<int>(shown.value.size() - point) - 1;
     prior = prior || p.prior;
-    rows.push_back({w.name, shown.value, (shown.u.empty() ? "" : "± " + shown.u) + (p.prior ? " *" : ""),
-                    fixed(p.lower * w.per_unit, decimals), fixed(p.upper * w.per_unit, decimals), w.unit,
+    rows.push_back({w.name + (p.prior ? " *" : ""), shown.value, shown.u, fixed(p.lower * w.per_unit, shown.decimals),
+                    fixed(p.upper * w.per_unit, shown.decimals), w.unit,
                     p.established ? "established" : "not established"});
   }
   std::string out =
-      columns(rows, {Align::left, Align::right, Align::left, Align::right, Align::right, Align::left, Align::left});
+      columns(rows, {Align::left, Align::right, Align::right, Align::right, Align::right, Align::left, Align::left});
   if (prior) out += paragraph("* a typical value took part: see \"Assumed beforehand\"", "  ", "    ");
-  return out;
+  return out + paragraph("u: standard uncertainty; ± in sentences: half of the 95 % interval", "  ", "    ");
 }
 
 std::string combination_table(const std::vector<Combination>& combinations) {
-  std::vector<std::vector<std::string>> rows;
+  std::vector<std::vector<std::string>> rows{{"", "value", "u", "unit"}};
   for (const Combination& c : combinations) {
     const ValueAndU shown = value_and_u(c.value, c.u);
-    rows.push_back(
-        {plain_expression(c.expr), shown.value, shown.u.empty() ? "" : "± " + shown.u, unit_of_expression(c.expr)});
+    rows.push_back({plain_expression(c.expr), shown.value, shown.u, unit_of_expression(c.expr)});
   }
-  return columns(rows, {Align::left, Align::right, Align::left, Align::left});
+  return columns(rows, {Align::left, Align::right, Align::right, Align::left});
 }
 
 std::string inseparable(const std::vector<NotSeparable>& groups) {
@@ -71,8 +68,9 @@ std::string assumed(const std::vector<PriorUsed>& priors) {
   std::string out;
   for (const PriorUsed& p : priors) {
     const Wording w = wording(p.parameter);
-    std::string text = w.name + ' ' + shortest(p.mean * w.per_unit) + " ± " + shortest(p.sd * w.per_unit);
-    if (!w.unit.empty()) text += ' ' + w.unit;
+    const std::string unit = w.unit.empty() ? "" : ' ' + w.unit;
+    const std::string text = w.name + " about " + shortest(p.mean * w.per_unit) + unit + ", standard deviation " +
+                             shortest(p.sd * w.per_unit) + unit;
     out += paragraph(p.source.empty() ? text : text + ": " + p.source, "  ", "    ");
   }
   return out;
@@ -119,16 +117,16 @@ std::string suspect_lines(const std::vector<SuspectReading>& suspects, const Rea
   return out;
 }
 
-std::string_view reason(Rule rule) {
+std::string reason(Rule rule, const std::string& drawn) {
   switch (rule) {
     case Rule::entry:
-      return " is far from the drawn ";
+      return "is far from the drawn " + drawn;
     case Rule::repeat:
-      return " is far from the other readings of this place; drawn ";
+      return "is far from the other readings of this place (drawn " + drawn + ')';
     case Rule::residual:
-      return " does not fit what the other places say; drawn ";
+      return "does not fit what the other places say (drawn " + drawn + ')';
   }
-  return " ; drawn ";
+  return "is suspect";
 }
 
 }  // namespace
@@ -136,7 +134,7 @@ std::string_view reason(Rule rule) {
 std::string suspect_text(const SuspectReading& s, const ReadingSet& readings) {
   const Reading& r = readings.rows.at(s.suspect.index);
   std::string text = r.feature.id + ", copy " + std::to_string(r.copy) + ", repeat " + std::to_string(r.repeat) + ": " +
-                     shortest(r.reading_mm) + std::string(reason(s.suspect.rule)) + shortest(r.feature.nominal_mm);
+                     shortest(r.reading_mm) + ' ' + reason(s.suspect.rule, shortest(r.feature.nominal_mm));
   if (s.suspect.proposal_mm) {
     text += "; perhaps " + shortest(*s.suspect.proposal_mm);
     if (!s.suspect.slip.empty()) text += " (" + s.suspect.slip + ')';

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/text.hpp"
+
 namespace fitwright {
 namespace {
 
@@ -10,14 +12,6 @@ void trim_end(std::string& line) {
 }
 
 }  // namespace
-
-std::size_t width_of(std::string_view text) {
-  constexpr unsigned char continuation_mask = 0xC0;  // UTF-8: bytes 10xxxxxx go on with a code point
-  constexpr unsigned char continuation = 0x80;
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & continuation_mask) != continuation;
-  }));
-}
 
 std::string paragraph(std::string_view text, std::string_view first, std::string_view rest, std::size_t width) {
   std::string out;
@@ -29,7 +23,7 @@ std::string paragraph(std::string_view text, std::string_view first, std::string
     if (start == std::string_view::npos) break;
     const std::size_t end = std::min(text.find_first_of(" \n", start), text.size());
     const std::string_view word = text.substr(start, end - start);
-    if (!empty && width_of(line) + 1 + width_of(word) > width) {
+    if (!empty && characters(line) + 1 + characters(word) > width) {
       out += line + '\n';
       line = rest;
       empty = true;
@@ -48,13 +42,13 @@ std::string columns(const std::vector<std::vector<std::string>>& rows, const std
   std::vector<std::size_t> widths(align.size(), 0);
   for (const auto& row : rows)
     for (std::size_t i = 0; i < std::min(row.size(), widths.size()); ++i)
-      widths[i] = std::max(widths[i], width_of(row[i]));
+      widths[i] = std::max(widths[i], characters(row[i]));
   std::string out;
   for (const auto& row : rows) {
     std::string line(indent);
     for (std::size_t i = 0; i < std::min(row.size(), widths.size()); ++i) {
       if (i > 0) line += "  ";
-      const std::string blanks(widths[i] - width_of(row[i]), ' ');
+      const std::string blanks(widths[i] - characters(row[i]), ' ');
       line += align[i] == Align::right ? blanks + row[i] : row[i] + blanks;
     }
     trim_end(line);

@@ -7,9 +7,6 @@
 
 namespace fitwright {
 
-/// Characters (UTF-8 code points) in a text: what it takes up in a terminal, for the letters we use.
-std::size_t width_of(std::string_view text);
-
 /// Width that text is laid out for: it fits a terminal of 80 with room for the prompt of a pager.
 inline constexpr std::size_t page_width = 78;
 

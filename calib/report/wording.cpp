@@ -8,6 +8,7 @@
 
 #include "base/number.hpp"
 #include "model/estimates.hpp"
+#include "stats/intervals.hpp"
 
 namespace fitwright {
 namespace {
@@ -107,17 +108,19 @@ std::string unit_of_expression(const std::string& expression) {
 }
 
 ValueAndU value_and_u(double value, double u, int most) {
-  if (!(u > 0) || !std::isfinite(u)) return {fixed(value, most), ""};
+  if (!(u > 0) || !std::isfinite(u)) return {fixed(value, most), "", most};
   // 0.0996 rounds up to 0.10: ask again with the rounded u, so that it keeps two digits and not three.
   int decimals = decimals_for(u, most);
   const double step = std::pow(10.0, -decimals);
   decimals = decimals_for(std::max(std::round(u / step) * step, step), most);
-  return {fixed(value, decimals), fixed(u, decimals)};
+  return {fixed(value, decimals), fixed(u, decimals), decimals};
 }
 
-std::string plus_minus(double value, double u, int most) {
-  const ValueAndU parts = value_and_u(value, u, most);
-  return parts.u.empty() ? parts.value : parts.value + " ± " + parts.u;
+std::string plus_minus(double value, double u, double df, int most) {
+  constexpr double level = 0.95;
+  const ValueAndU shown = value_and_u(value, u, most);
+  if (shown.u.empty() || !(df > 0)) return shown.value;
+  return shown.value + " ± " + fixed(coverage_factor(level, df) * u, shown.decimals);
 }
 
 std::string with_sign(double value, int decimals) {

@@ -1,6 +1,7 @@
 #pragma once
 // How names and numbers are put before people: one wording for the command line, the window and printed sheets.
 
+#include <limits>
 #include <string>
 #include <string_view>
 
@@ -23,16 +24,18 @@ std::string plain_expression(const std::string& expression);
 /// Unit of such an expression: "mm" when it holds any length, else "mm²" or "" (a ratio).
 std::string unit_of_expression(const std::string& expression);
 
-/// "0.081 ± 0.012": u to two significant digits, the value to the same decimals (GUM, JCGM 100:2008, 7.2.6).
-/// A u of zero or not finite leaves the value alone, at `most` decimals.
-std::string plus_minus(double value, double u, int most = 5);
-
-/// The two sides of plus_minus(), for columns.
+/// A value and its standard uncertainty for columns: u to two significant digits, the value to the same decimals (GUM,
+/// JCGM 100:2008, 7.2.6). A u of zero or not finite leaves the value alone, at `most` decimals.
 struct ValueAndU {
   std::string value;
-  std::string u;  ///< without the sign; empty when there is none
+  std::string u;     ///< empty when there is none
+  int decimals = 0;  ///< of both
 };
 ValueAndU value_and_u(double value, double u, int most = 5);
+
+/// "0.165 ± 0.042": after ± stands the half-width of the 95 % interval (GUM 7.2.2 asks that ± be kept for such an
+/// interval), never the standard uncertainty; `df` are the degrees of freedom of u. Decimals as in value_and_u().
+std::string plus_minus(double value, double u, double df = std::numeric_limits<double>::infinity(), int most = 5);
 
 /// `value` with a sign always: "+0.12", "-0.05", "0.00" when it rounds to zero.
 std::string with_sign(double value, int decimals);
