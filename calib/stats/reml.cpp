@@ -22,10 +22,12 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 
 /// Scoring steps before the observed information is trusted for the direction.
 constexpr int scoring_steps = 2;
-constexpr int most_halvings = 40;
 
-/// Rounding in the log likelihood, relative: a step that loses no more counts as level.
-constexpr double level_share = 1e-13;
+/// A step is halved down to this share of itself before it is given up.
+constexpr double least_share = 1e-10;
+
+/// Rounding in the log likelihood, relative.
+constexpr double rounding_share = 1e-11;
 
 /// A variance below this share of the sum of all is followed to that share, not to its own size.
 constexpr double small_component = 1e-4;
@@ -94,34 +96,45 @@ struct Climb {
   RemlEnd end = RemlEnd::iteration_limit;
 };
 
+/// The components that may move: those at 0 only if the likelihood rises from there.
+Free free_of(const VectorXd& theta, const VectorXd& score) {
+  Free free;
+  for (Index k = 0; k < theta.size(); ++k)
+    if (theta(k) > 0 || score(k) > 0) free.push_back(k);
+  return free;
+}
+
 Climb climb(const RemlSurface& surface, Climb c, const RemlOptions& options) {
+  double last_size = infinity;
   for (c.iterations = 1; c.iterations <= options.most_iterations; ++c.iterations) {
-    Free free;
-    for (Index k = 0; k < surface.components(); ++k)
-      if (c.theta(k) > 0 || c.point.score(k) > 0) free.push_back(k);
-    VectorXd next = c.theta;
-    bool up = false;
-    bool halved = false;
-    if (!free.empty()) {
-      const VectorXd step = direction(c.point, free, surface.components(), c.iterations > scoring_steps);
-      const double level = c.point.height() - level_share * (1 + std::fabs(c.point.height()));
-      double share = 1;
-      for (int halving = 0; halving < most_halvings && !up; ++halving, share *= 0.5) {
-        next = moved(surface, c.theta, step, share);
-        up = surface.at(next, false).height() >= level;
-        halved = halving > 0;
-      }
-    }
-    const VectorXd size = c.theta.array() + small_component * c.theta.sum();
-    const double largest = up ? (next - c.theta).cwiseQuotient(size).cwiseAbs().maxCoeff() : 0;
-    if (up) {
-      c.theta = next;
-      c.point = surface.at(next, true);
-    }
-    if (largest <= options.relative_step) {
-      c.end = (up && !halved) || free.empty() ? RemlEnd::converged : RemlEnd::stalled;
+    const Free free = free_of(c.theta, c.point.score);
+    if (free.empty()) {
+      c.end = RemlEnd::converged;
       return c;
     }
+    const VectorXd step = direction(c.point, free, surface.components(), c.iterations > scoring_steps);
+    const double rounding = rounding_share * (1 + std::fabs(c.point.height()));
+    // Where the gain to come is below rounding, the height can no longer judge a step, but the score still points.
+    const bool judged = c.point.score.dot(step) > rounding;
+    VectorXd next = moved(surface, c.theta, step, 1);
+    double share = 1;
+    while (judged && surface.at(next, false).height() < c.point.height() - rounding) {
+      share *= 0.5;
+      if (share < least_share) {
+        c.end = RemlEnd::stalled;
+        return c;
+      }
+      next = moved(surface, c.theta, step, share);
+    }
+    const VectorXd scale = c.theta.array() + small_component * c.theta.sum();
+    const double size = (next - c.theta).cwiseQuotient(scale).cwiseAbs().maxCoeff();
+    c.theta = next;
+    c.point = surface.at(next, true);
+    if (share == 1 && (size <= options.relative_step || (!judged && size >= last_size))) {
+      c.end = RemlEnd::converged;
+      return c;
+    }
+    last_size = judged ? infinity : size;
   }
   c.iterations = options.most_iterations;
   return c;

@@ -41,8 +41,8 @@ struct RemlOptions {
 
 /// How the iteration ended.
 enum class RemlEnd {
-  converged,        ///< the last step was below relative_step
-  stalled,          ///< no step up was left within rounding, though the last step was larger
+  converged,        ///< the last step was below relative_step, or rounding leaves nothing to gain
+  stalled,          ///< no step up was found, although the score asks for one: do not use
   iteration_limit,  ///< most_iterations reached: do not use
 };
 

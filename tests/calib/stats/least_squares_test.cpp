@@ -3,7 +3,9 @@
 #include "stats/least_squares.hpp"
 
 #include <catch2/catch.hpp>
+#include <chrono>
 #include <cmath>
+#include <iostream>
 #include <random>
 
 #include "reference/stats/lre.hpp"
@@ -329,4 +331,15 @@ TEST_CASE("a row that fits itself has no studentised residual, the others keep t
   REQUIRE(fit.ok());
   CHECK(std::isnan(fit->externally_studentised(3)));
   CHECK(std::isfinite(fit->externally_studentised(0)));
+}
+
+TEST_CASE("time of a fit of 100000 readings and 20 unknowns", "[.time]") {
+  Random random;
+  const Eigen::MatrixXd x = random.matrix(100000, 20);
+  const Eigen::VectorXd y = random.matrix(100000, 1);
+  const auto begin = std::chrono::steady_clock::now();
+  const auto fit = least_squares(x, y);
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
+  REQUIRE(fit.ok());
+  std::cout << 1000 * took.count() << " ms\n";
 }

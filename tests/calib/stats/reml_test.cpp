@@ -262,6 +262,26 @@ TEST_CASE("no small change of a variance raises the restricted likelihood") {
   }
 }
 
+TEST_CASE("few copies with weak priors on what they share: every fit ends, above zero where a prior says so") {
+  for (unsigned seed = 1; seed <= 300; ++seed) {
+    INFO("seed " << seed);
+    const int copies = 1 + static_cast<int>(seed % 3);
+    Print print(seed, 14, copies, copies > 1 ? 0.2 : 0.0);
+    print.components[0].prior = VariancePrior{0.03 * 0.03, 3};
+    print.components[1].prior = VariancePrior{0.015 * 0.015, 4};
+    print.components[2].prior = VariancePrior{0.0006 * 0.0006, 4};
+    print.components[4].prior = VariancePrior{0.015 * 0.015, 20};
+    const auto fit = reml(print.design, print.y, print.components);
+    REQUIRE(fit.ok());
+    CHECK(fit->end == RemlEnd::converged);
+    for (const int k : {0, 1, 2, 4}) CHECK(fit->variances(k) > 0);
+    for (int i = 0; i < 3; ++i) {
+      CHECK(fit->kenward_roger(i, i) > 0);
+      CHECK(satterthwaite_df(*fit, VectorXd::Unit(3, i)) > 1);
+    }
+  }
+}
+
 TEST_CASE("a mixed fit follows shifts, units and order") {
   const Print print(5);
   const auto fit = reml(print.design, print.y, print.components);
