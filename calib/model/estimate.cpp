@@ -1,0 +1,224 @@
+#include "model/estimate.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <set>
+
+#include "base/number.hpp"
+#include "model/fit.hpp"
+#include "model/priors.hpp"
+#include "model/separation.hpp"
+#include "stats/intervals.hpp"
+
+namespace fitwright {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr double level = 0.95;
+/// Rule 3: chance, corrected for the number of places looked at, below which a place stands out.
+constexpr double residual_chance = 0.01;
+/// A value whose uncertainty is this share of its prior's was not learnt from the readings.
+constexpr double prior_alone_share = 0.9;
+/// Degrees of freedom are reported up to this; at it, Student's t is the normal to eight digits.
+constexpr double most_df = 1e9;
+/// A prior's part in a variance below this share is not worth naming.
+constexpr double negligible_share = 1e-6;
+
+Block home_block(Term term) {
+  for (Block b : blocks_in_order())
+    for (Term t : terms_of(b))
+      if (t == term) return b;
+  return Block::lengths;
+}
+
+const char* source_of(Term term) {
+  switch (term) {
+    case Term::zero: return "caliper set to zero by hand, not read; common practice, no source";
+    case Term::inside: return "inside jaws of a used caliper, no ring read; common practice, no source";
+    case Term::jaw_flat_term: return "flats of 0.2 to 0.45 mm on inside jaws, no ring read; common practice, no source";
+    case Term::hole_c1:
+    case Term::holeh_c1: return "small holes close more; common practice, no source";
+    case Term::peg_p0:
+    case Term::peg_p1: return "curved outsides pull inward; common practice, no source";
+    default: return "in-place shrinkage of common plastics, no length read along this axis; common practice, no source";
+  }
+}
+
+/// Names for priors of terms that are not reported under their own.
+std::string prior_name(Term term) {
+  return term == Term::jaw_flat_term ? "jaw_flat_squared_half_mm2" : std::string(name_of(term));
+}
+
+Problems unknown_references(const ReadingSet& set, const std::map<std::string, double>& sizes) {
+  Problems out;
+  for (const auto& [id, size] : sizes) {
+    bool found = false;
+    for (const Reading& r : set.rows) found = found || (is_steel(r.feature.kind) && r.feature.id == id);
+    if (!found)
+      out.push_back({Code::usage, {set.source, 0, 0}, "no gauge or ring named '" + id + "' is among the readings",
+                     "use the feature_id of a row of kind gauge or ring"});
+  }
+  return out;
+}
+
+/// The one reading of a standing-out place that strays most from its copies' other readings, or its first.
+std::size_t most_astray(const ReadingSet& set, const std::vector<PlaceCell>& cells, const std::vector<std::size_t>& of,
+                        const std::vector<double>& residual) {
+  std::size_t worst = cells[of[0]].rows[0];
+  double most = -1;
+  for (std::size_t c : of)
+    for (std::size_t row : cells[c].rows) {
+      const double astray = std::abs(set.rows[row].reading_mm - cells[c].mean_mm + residual[c]);
+      if (astray > most) {
+        most = astray;
+        worst = row;
+      }
+    }
+  return worst;
+}
+
+void add_parameters(const Fit& fit, Estimates& out) {
+  MatrixXd total = MatrixXd::Zero(term_count, term_count), from_prior = total;
+  for (const VariancePart& p : fit.parts) {
+    total += p.covariance;
+    if (p.is_prior) from_prior += p.covariance;
+  }
+  std::vector<int> kept;
+  for (Term t : reported_terms()) {
+    const int i = index(t);
+    const auto k = static_cast<std::size_t>(i);
+    if (!fit.structure.in_play[k] || fit.structure.unresolved.term[k]) continue;
+    const double var = total(i, i);
+    Parameter p;
+    p.name = name_of(t);
+    p.unit = unit_of(t);
+    p.value = fit.values[i];
+    p.u = std::sqrt(var);
+    const Block home = home_block(t);
+    if (std::find(fit.no_scatter.begin(), fit.no_scatter.end(), home) != fit.no_scatter.end())
+      p.u = std::numeric_limits<double>::quiet_NaN();
+    double bottom = 0;
+    for (const VariancePart& part : fit.parts)
+      if (const double v = part.covariance(i, i); v > 0 && std::isfinite(part.df[i])) bottom += v * v / part.df[i];
+    p.df = std::clamp(var * var / std::max(bottom, var * var / most_df), 1.0, most_df);
+    double prior_sd = 0;
+    for (const PseudoReading& q : fit.priors)
+      if (q.for_term == t) prior_sd = q.u;
+    const bool alone = prior_sd > 0 && p.u > prior_alone_share * prior_sd;
+    if (alone && (t == Term::scale_x || t == Term::scale_y || t == Term::scale_z)) continue;  // assumed, not estimated
+    const double half = coverage_factor(level, p.df) * p.u;
+    p.lower = p.value - half;
+    p.upper = p.value + half;
+    p.established = !alone && (p.lower > 0 || p.upper < 0);
+    const double by_copy_prior = fit.copy_prior_used && fit.parts.size() > 1 ? fit.parts[1].covariance(i, i) : 0.0;
+    p.prior = from_prior(i, i) + by_copy_prior > negligible_share * var;
+    for (const LentScatter& l : fit.lent) p.prior = p.prior || (l.is_prior && l.block == home);
+    kept.push_back(i);
+    out.parameters.push_back(p);
+  }
+  const auto n = static_cast<Index>(kept.size());
+  out.covariance.resize(n, n);
+  for (Index a = 0; a < n; ++a)
+    for (Index b = 0; b < n; ++b)
+      out.covariance(a, b) = total(kept[static_cast<std::size_t>(a)], kept[static_cast<std::size_t>(b)]);
+  out.combinations = combinations(fit.without_priors, fit.rows, fit.values, total);
+}
+
+void add_priors(const Fit& fit, Estimates& out) {
+  for (const PseudoReading& q : fit.priors)
+    out.priors.push_back({prior_name(q.for_term), q.value, q.u, source_of(q.for_term)});
+  if (fit.copy_prior_used) {
+    const std::string source = "scatter from copy to copy, worth 4 degrees of freedom; common practice, no source";
+    out.priors.push_back({"copy_edge_mm", 0, prior::copy_edge_sd_mm, source});
+    out.priors.push_back({"copy_scale", 0, prior::copy_scale_sd, source});
+  }
+  for (const LentScatter& l : fit.lent)
+    out.priors.push_back({"scatter of " + std::string(word(l.block)) + " (mm)", 0, l.sd_mm,
+                          std::string(l.is_prior ? "typical scatter of places, common practice, no source"
+                                                 : "scatter of the lengths of the same prints") +
+                              ", worth " + fixed(l.df, 0) + " degrees of freedom: too few places of this kind"});
+}
+
+}  // namespace
+
+Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options) {
+  if (Problems unknown = unknown_references(set, options.true_size_mm); !unknown.empty()) return unknown;
+
+  Estimates out;
+  FitInput input;
+  input.set = &set;
+  input.counts.assign(set.rows.size(), true);
+  input.true_size_mm = options.true_size_mm;
+  input.use_priors = options.use_priors;
+  for (Suspect& s : check_readings(set)) {
+    const bool used = !options.set_suspects_aside;
+    input.counts[s.index] = input.counts[s.index] && used;
+    out.suspects.push_back({std::move(s), used});
+  }
+  input.cells = cells_of(set, input.counts);
+
+  const MatchedTable table = match(input.cells);
+  bool edges = false;
+  for (const PlaceCell& c : input.cells) edges = edges || (!c.feature.edge_a.empty() && !c.feature.edge_b.empty());
+  const Fit fit = table.complete && !edges ? fit_balanced(input, table) : fit_components(input);
+
+  out.method = fit.method;
+  add_parameters(fit, out);
+  add_priors(fit, out);
+  out.not_separable = not_separable(fit.without_priors);
+  out.scatter = fit.scatter;
+  if (out.parameters.empty() && out.combinations.empty())
+    return Problem{Code::unanswerable,
+                   {set.source, 0, 0},
+                   "the readings cannot tell any of the errors",
+                   "read a coupon with lengths of several sizes on both axes, and the caliper with its jaws closed"};
+
+  std::set<std::string> features;
+  std::set<int> copies;
+  std::vector<double> residual;
+  for (std::size_t i = 0; i < input.cells.size(); ++i) {
+    const PlaceCell& c = input.cells[i];
+    Cell cell;
+    cell.feature = c.feature;
+    cell.kind = c.place.kind;
+    cell.axis = c.place.axis;
+    cell.copy = c.copy;
+    cell.turned_deg = c.turned_deg;
+    cell.readings = static_cast<int>(c.rows.size());
+    cell.mean_mm = c.mean_mm;
+    cell.fitted_mm = predicted_reading(c.place, fit.values);
+    cell.residual_mm = c.mean_mm - cell.fitted_mm;
+    cell.studentised = fit.studentised[i];
+    cell.rows = c.rows;
+    residual.push_back(cell.residual_mm);
+    out.cells.push_back(std::move(cell));
+    features.insert(c.feature.id);
+    copies.insert(c.copy);
+  }
+  // Rule 3: places that stand out from the model. Told, never set aside.
+  std::map<std::string, std::vector<std::size_t>> standing_out;
+  for (std::size_t i = 0; i < input.cells.size(); ++i)
+    if (fit.chance[i] < residual_chance) standing_out[input.cells[i].effect_key].push_back(i);
+  for (const auto& [key, cells] : standing_out) {
+    Suspect s;
+    s.index = most_astray(set, input.cells, cells, residual);
+    s.rule = Rule::residual;
+    out.suspects.push_back({s, true});
+  }
+  std::stable_sort(out.suspects.begin(), out.suspects.end(),
+                   [](const SuspectReading& a, const SuspectReading& b) { return a.suspect.index < b.suspect.index; });
+
+  out.counts.features = static_cast<int>(features.size());
+  out.counts.copies = static_cast<int>(copies.size());
+  for (std::size_t i = 0; i < set.rows.size(); ++i) {
+    if (input.counts[i]) ++out.counts.readings;
+    else ++out.counts.set_aside;
+  }
+  return out;
+}
+
+}  // namespace fitwright
