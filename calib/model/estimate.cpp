@@ -114,7 +114,7 @@ void add_parameters(const Fit& fit, Estimates& out) {
     p.lower = p.value - half;
     p.upper = p.value + half;
     p.established = !alone && (p.lower > 0 || p.upper < 0);
-    const double by_copy_prior = fit.copy_prior_used && fit.parts.size() > 1 ? fit.parts[1].covariance(i, i) : 0.0;
+    const double by_copy_prior = fit.copy_prior_used ? fit.copy_share[i] : 0.0;
     p.prior = from_prior(i, i) + by_copy_prior > negligible_share * var;
     for (const LentScatter& l : fit.lent) p.prior = p.prior || (l.is_prior && l.block == home);
     kept.push_back(i);

@@ -1,4 +1,267 @@
+#include <Eigen/Cholesky>
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+
 #include "model/fit.hpp"
+#include "model/priors.hpp"
+#include "stats/rank.hpp"
+#include "stats/reml.hpp"
+
 namespace fitwright {
-Fit fit_components(const FitInput& in) { return fit_balanced(in, match(in.cells)); }
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// Rounds of linearisation and variance components together: the equations are nearly linear.
+constexpr int rounds = 3;
+/// A block with fewer degrees of freedom between its features than this shares the scatter of the lengths.
+constexpr int few_df = 4;
+
+/// Blocks that share their variance components.
+std::vector<std::vector<Block>> families_of(const Rows& rows, const std::vector<PlaceCell>& cells,
+                                            const Structure& structure, Fit& fit) {
+  std::vector<std::vector<Block>> families;
+  fit.lent.clear();
+  for (Block block : blocks_in_order()) {
+    const std::vector<Index> at = rows.of(block);
+    if (at.empty()) continue;
+    std::set<std::string> features;
+    for (Index i : at) features.insert(cells[static_cast<std::size_t>(i)].effect_key);
+    const int own = static_cast<int>(at.size()) - block_residual(rows, block, structure).df;
+    const bool enough = static_cast<int>(features.size()) - own >= few_df && block != Block::diagonals;
+    if (families.empty() || enough) {
+      families.push_back({block});
+    } else {
+      families[0].push_back(block);
+      fit.lent.push_back({block, 0, 0, false});
+    }
+  }
+  return families;
 }
+
+/// Effects bound to features: of each named face (a feature's effect is the sum of its two faces', outward material,
+/// so + on outsides and - on slots), or of the feature where no faces are named. Unit variance a row.
+MatrixXd feature_factor(const std::vector<PlaceCell>& cells, const std::vector<Index>& at, Index n) {
+  std::map<std::string, Index> column;
+  const auto of = [&](const std::string& key) {
+    return column.try_emplace(key, static_cast<Index>(column.size())).first->second;
+  };
+  std::vector<std::tuple<Index, Index, double>> entries;
+  for (Index i : at) {
+    const PlaceCell& c = cells[static_cast<std::size_t>(i)];
+    if (c.feature.edge_a.empty() || c.feature.edge_b.empty()) {
+      entries.emplace_back(i, of("feature " + c.effect_key), 1.0);
+      continue;
+    }
+    const double sign = (c.place.kind == Kind::inner ? -1 : 1) / std::sqrt(2.0);
+    const std::string lay = '|' + std::to_string(c.turned_deg);
+    entries.emplace_back(i, of("face " + c.feature.edge_a + lay), sign);
+    entries.emplace_back(i, of("face " + c.feature.edge_b + lay), sign);
+  }
+  MatrixXd z = MatrixXd::Zero(n, static_cast<Index>(column.size()));
+  for (const auto& [row, col, value] : entries) z(row, col) += value;
+  return z;
+}
+
+/// Components of one family: bound to features and free, when copies repeat a feature in the same lay; one of fixed
+/// shape when they do not.
+void add_family(const std::vector<PlaceCell>& cells, const std::vector<Index>& at, Index n, const std::string& name,
+                std::vector<VarianceComponent>& out) {
+  std::set<std::string> keys;
+  bool faces = false;
+  for (Index i : at) {
+    const PlaceCell& c = cells[static_cast<std::size_t>(i)];
+    keys.insert(c.effect_key);
+    faces = faces || (!c.feature.edge_a.empty() && !c.feature.edge_b.empty());
+  }
+  VectorXd own = VectorXd::Zero(n);
+  for (Index i : at) own[i] = 1;
+  const bool repeated = keys.size() < at.size();
+  if (!repeated && !faces) {
+    out.push_back(diagonal_component(name, own));
+    return;
+  }
+  MatrixXd z = feature_factor(cells, at, n);
+  if (repeated) {
+    out.push_back({name + ", bound to features", std::move(z), {}, std::nullopt});
+    out.push_back(diagonal_component(name, own));
+    return;
+  }
+  MatrixXd tied = MatrixXd::Zero(n, z.cols() + static_cast<Index>(at.size()));
+  tied.leftCols(z.cols()) = std::sqrt(prior::edge_share) * z;
+  for (std::size_t k = 0; k < at.size(); ++k)
+    tied(at[k], z.cols() + static_cast<Index>(k)) = std::sqrt(1 - prior::edge_share);
+  out.push_back({name, std::move(tied), {}, std::nullopt});
+}
+
+void add_copies(const Rows& rows, const std::vector<PlaceCell>& cells, bool use_priors, Fit& fit,
+                std::vector<VarianceComponent>& out) {
+  std::map<int, int> level;
+  for (const PlaceCell& c : cells) level.try_emplace(c.copy, 0);
+  int next = 0;
+  for (auto& [copy, l] : level) l = next++;
+  std::vector<int> of_row;
+  for (const PlaceCell& c : cells) of_row.push_back(level[c.copy]);
+  const bool few = level.size() <= 2;
+  if (level.size() == 1 && !use_priors) return;
+  auto edge = grouped_component("edge growth of copies", of_row, rows.copy_edge);
+  auto scale = grouped_component("scale of copies", of_row, rows.copy_scale);
+  fit.copy_prior_used = few && use_priors;
+  if (fit.copy_prior_used) {
+    edge.prior = VariancePrior{std::pow(prior::copy_edge_sd_mm, 2), prior::copy_df};
+    scale.prior = VariancePrior{std::pow(prior::copy_scale_sd, 2), prior::copy_df};
+  }
+  for (auto* c : {&edge, &scale}) {
+    if (c->factor.isZero()) continue;  // heights and walls alone do not see it
+    out.push_back(std::move(*c));
+  }
+}
+
+/// Terms whose columns are independent, in the order of solving: the fixed effects.
+std::vector<int> independent_terms(const Rows& rows, const Structure& structure) {
+  std::vector<int> kept;
+  MatrixXd x(rows.size(), 0);
+  for (int t = 0; t < term_count; ++t) {
+    if (!structure.in_play[static_cast<std::size_t>(t)] || rows.design.col(t).isZero()) continue;
+    MatrixXd more(rows.size(), x.cols() + 1);
+    more << x, rows.design.col(t);
+    if (separability(more).rank <= x.cols()) continue;
+    x = std::move(more);
+    kept.push_back(t);
+  }
+  return kept;
+}
+
+MatrixXd columns(const MatrixXd& m, const std::vector<int>& which) {
+  MatrixXd out(m.rows(), static_cast<Index>(which.size()));
+  for (std::size_t k = 0; k < which.size(); ++k) out.col(static_cast<Index>(k)) = m.col(which[k]);
+  return out;
+}
+
+MatrixXd covariance_of(const std::vector<VarianceComponent>& components, const VectorXd& theta, const VectorXd& extra,
+                       const std::vector<Index>& at) {
+  const auto n = static_cast<Index>(at.size());
+  MatrixXd v = MatrixXd::Zero(n, n);
+  for (Index i = 0; i < n; ++i) v(i, i) = extra[at[static_cast<std::size_t>(i)]];
+  for (std::size_t k = 0; k < components.size(); ++k) {
+    const double t = theta[static_cast<Index>(k)];
+    if (t == 0) continue;
+    if (components[k].diagonal.size() > 0) {
+      for (Index i = 0; i < n; ++i) v(i, i) += t * components[k].diagonal[at[static_cast<std::size_t>(i)]];
+      continue;
+    }
+    MatrixXd z(n, components[k].factor.cols());
+    for (Index i = 0; i < n; ++i) z.row(i) = components[k].factor.row(at[static_cast<std::size_t>(i)]);
+    v += t * z * z.transpose();
+  }
+  // A family without any scatter (all readings on the model) would leave V singular: the display's rounding remains.
+  for (Index i = 0; i < n; ++i) v(i, i) += std::pow(prior::resolution_sd_mm, 2) * 1e-3;
+  return v;
+}
+
+/// REML, and when the readings leave a component without any information, once more with typical scatters behind it.
+Reml components_or_typical(const MatrixXd& x, const VectorXd& y, std::vector<VarianceComponent>& components,
+                           bool& typical) {
+  Result<Reml> fit = reml(x, y, components);
+  typical = !fit.ok();
+  if (fit.ok()) return std::move(fit).value();
+  for (VarianceComponent& c : components)
+    if (!c.prior) c.prior = VariancePrior{std::pow(prior::feature_sd_mm, 2), prior::feature_df};
+  fit = reml(x, y, components);
+  if (!fit.ok()) throw std::logic_error("variance components without an answer: " + fit.problems()[0].what);
+  return std::move(fit).value();
+}
+
+}  // namespace
+
+Fit fit_components(const FitInput& in) {
+  Fit fit;
+  const Repeatability repeat = repeatability_of(*in.set, in.counts);
+  Values at = first_values();
+  StagedFit staged;
+  std::vector<PseudoReading> pseudo;
+  std::vector<VarianceComponent> components;
+  Reml variances;
+  std::vector<int> fixed;
+  bool typical = false;
+  for (int round = 0; round < rounds; ++round) {
+    fit.rows = rows_of(in.cells, at);
+    const Index n = fit.rows.size();
+    pseudo = steel_readings(*in.set, in.counts, in.true_size_mm, repeat, at);
+    if (round == 0) {
+      fit.without_priors = structure_of(fit.rows, pseudo);
+      if (in.use_priors) fit.priors = priors_needed(fit.rows, pseudo);
+    }
+    pseudo.insert(pseudo.end(), fit.priors.begin(), fit.priors.end());
+    fit.structure = structure_of(fit.rows, pseudo);
+    components.clear();
+    add_copies(fit.rows, in.cells, in.use_priors, fit, components);
+    for (const auto& family : families_of(fit.rows, in.cells, fit.structure, fit)) {
+      std::vector<Index> members;
+      for (Block b : family) {
+        const auto more = fit.rows.of(b);
+        members.insert(members.end(), more.begin(), more.end());
+      }
+      add_family(in.cells, members, n, std::string(word(family[0])), components);
+    }
+    fixed = independent_terms(fit.rows, fit.structure);
+    variances = components_or_typical(columns(fit.rows.design, fixed), fit.rows.y, components, typical);
+    staged = solve_staged(fit.rows, pseudo, fit.structure, [&](Block, const std::vector<Index>& rows) {
+      return BlockCovariance{{}, covariance_of(components, variances.variances, fit.rows.extra_variance, rows)};
+    });
+    const Values before = at;
+    at = staged.values;
+    if (fit.structure.held[static_cast<std::size_t>(index(Term::jaw_flat_term))])
+      at[index(Term::jaw_flat_term)] = before[index(Term::jaw_flat_term)];
+  }
+  fit.values = staged.values;
+  if (typical && !in.use_priors)
+    fit.no_scatter = blocks_in_order();
+  else if (typical)
+    for (Block b : blocks_in_order()) fit.lent.push_back({b, prior::feature_sd_mm, prior::feature_df, true});
+
+  // Kenward and Roger's covariance exceeds the plug-in one by what the variances' own uncertainty adds to weights.
+  VectorXd widen = VectorXd::Ones(term_count);
+  for (std::size_t k = 0; k < fixed.size(); ++k) {
+    const auto i = static_cast<Index>(k);
+    widen[fixed[k]] = std::sqrt(std::max(1.0, variances.kenward_roger(i, i) / variances.covariance(i, i)));
+  }
+  MatrixXd data = linear_estimator_covariance(staged.by_row, components, variances.variances);
+  data = widen.asDiagonal() * data * widen.asDiagonal();
+  data += staged.by_row * fit.rows.extra_variance.asDiagonal() * staged.by_row.transpose();
+  VariancePart part{data, VectorXd::Ones(term_count), false};
+  for (int t = 0; t < term_count; ++t)
+    if (data(t, t) > 0) part.df[t] = linear_estimator_variance(staged.by_row.row(t).transpose(), components, variances).df;
+  fit.parts.push_back(std::move(part));
+  for (std::size_t k = 0; k < components.size(); ++k)
+    if (components[k].name.ends_with("of copies"))
+      fit.copy_share += variances.variances[static_cast<Index>(k)] *
+                        (staged.by_row * components[k].factor).rowwise().squaredNorm();
+  add_pseudo_parts(staged, pseudo, fit.parts);
+
+  fit.method = fit.copy_prior_used ? "REML, moderated, Kenward-Roger" : "REML, Kenward-Roger";
+  fit.scatter["reading_mm"] = repeat.sd_mm;
+  for (std::size_t k = 0; k < components.size(); ++k) {
+    const double sd = std::sqrt(variances.variances[static_cast<Index>(k)]);
+    const std::string& name = components[k].name;
+    if (name == "edge growth of copies") fit.scatter["copy_edge_mm"] = sd;
+    else if (name == "scale of copies") fit.scatter["copy_scale"] = sd;
+    else if (name == "lengths, bound to features") fit.scatter["feature_mm"] = sd;
+    else if (name == "lengths") fit.scatter[fit.scatter.count("feature_mm") ? "feature_copy_mm" : "feature_mm"] = sd;
+    else if (name == "round features") fit.scatter["round_mm"] = sd;
+  }
+  for (LentScatter& l : fit.lent)
+    if (!l.is_prior) l.sd_mm = fit.scatter.count("feature_mm") ? fit.scatter["feature_mm"] : 0.0;
+
+  VectorXd studentised = VectorXd::Zero(fit.rows.size()), chance = VectorXd::Ones(fit.rows.size());
+  for (Block block : blocks_in_order()) studentise_block(fit.rows, block, fit.structure, staged.residual, studentised, chance);
+  fit.studentised.assign(studentised.begin(), studentised.end());
+  fit.chance.assign(chance.begin(), chance.end());
+  return fit;
+}
+
+}  // namespace fitwright
