@@ -52,6 +52,13 @@ Problem cannot_separate(const std::vector<VarianceComponent>& components, const 
           "print more copies or take more readings, or state what is known beforehand"};
 }
 
+Problem explained_exactly() {
+  return {Code::unanswerable,
+          {},
+          "the shared effects explain the readings exactly, so the scatter of a single one cannot be told",
+          "take more readings, or state what is known beforehand"};
+}
+
 /// Names the components whose size the data and priors cannot tell; empty when all can.
 std::optional<Problem> inseparable(const MatrixXd& information, const std::vector<VarianceComponent>& components) {
   const Index count = information.rows();
@@ -181,6 +188,7 @@ Result<Reml> reml(const MatrixXd& design, const VectorXd& response, const std::v
   c.point = surface.at(c.theta, true);
   if (auto problem = inseparable(c.point.expected, components)) return *problem;
   c = climb(surface, std::move(c), options);
+  if (surface.singular(c.theta)) return explained_exactly();
 
   Reml fit;
   fit.iterations = c.iterations;

@@ -65,7 +65,8 @@ struct Reml {
 /// Fits by scoring (expected information, the observed one near the end) with step halving, theta >= 0.
 /// Time is of order (n q^2 + K^2 q^2) an iteration with q the factor columns of all components together.
 /// Errors: Code::unanswerable when fixed effects cannot be told apart, when components without a prior cannot (they
-/// are named), or when the data show no scatter at all and there is no prior; Code::bad_input for values not finite.
+/// are named), when shared effects explain every reading exactly, or when the data show no scatter at all and there is
+/// no prior; Code::bad_input for values not finite.
 /// Throws std::invalid_argument for sizes that do not match, a component with neither or both of factor and diagonal,
 /// no diagonal component, or a prior not above zero (defects in the caller).
 /// Sources: Patterson & Thompson, Biometrika 58 (1971); Kenward & Roger, Biometrics 53 (1997).

@@ -156,25 +156,31 @@ double RemlSurface::outside_log_likelihood(double log_likelihood) const {
   return log_likelihood - df * std::log(scatter_) - log_det_design_;
 }
 
+VectorXd RemlSurface::row_variances(const VectorXd& theta) const {
+  VectorXd row = VectorXd::Zero(basis_.rows());
+  for (Index k = 0; k < components(); ++k)
+    if (const Part& part = parts_[static_cast<std::size_t>(k)]; part.columns == 0) row += theta(k) * part.diagonal;
+  return row;
+}
+
+bool RemlSurface::singular(const VectorXd& theta) const {
+  return row_variances(theta).minCoeff() <= least_row_variance;
+}
+
 RemlSurface::Inverse RemlSurface::invert(const VectorXd& theta) const {
-  const Index n = basis_.rows();
   const Index p = basis_.cols();
   const Index q = factors_.cols();
-  VectorXd row = VectorXd::Zero(n);
+  const VectorXd row = row_variances(theta).cwiseMax(least_row_variance);
   VectorXd root(q);
   for (Index k = 0; k < components(); ++k) {
     const Part& part = parts_[static_cast<std::size_t>(k)];
-    if (part.columns == 0)
-      row += theta(k) * part.diagonal;
-    else
-      root.segment(part.first, part.columns).setConstant(std::sqrt(theta(k)));
+    root.segment(part.first, part.columns).setConstant(std::sqrt(theta(k)));
   }
-  row = row.cwiseMax(least_row_variance);
 
   Inverse v;
   v.inverse_row = row.cwiseInverse();
   v.factor_columns = q;
-  v.all.resize(n, q + p);
+  v.all.resize(basis_.rows(), q + p);
   v.log_det = row.array().log().sum();
   if (q > 0) {
     const MatrixXd scaled = factors_ * root.asDiagonal();

@@ -31,6 +31,9 @@ class RemlSurface {
   /// Where to start: at the priors, and the scatter shared out equally among the rest.
   [[nodiscard]] Eigen::VectorXd start() const;
 
+  /// Whether some row has no scatter of its own left: V cannot be inverted there but for the floor.
+  [[nodiscard]] bool singular(const Eigen::VectorXd& theta) const;
+
   /// From and to the units of the data.
   [[nodiscard]] Eigen::VectorXd outside(const Eigen::VectorXd& theta) const { return theta.cwiseProduct(unit_); }
   [[nodiscard]] Eigen::VectorXd inside(const Eigen::VectorXd& variances) const {
@@ -56,6 +59,7 @@ class RemlSurface {
   struct Inverse;  // V^-1 and P in factored form
 
   RemlSurface() = default;
+  [[nodiscard]] Eigen::VectorXd row_variances(const Eigen::VectorXd& theta) const;
   [[nodiscard]] Inverse invert(const Eigen::VectorXd& theta) const;
   [[nodiscard]] Eigen::MatrixXd times_v(std::size_t k, const Eigen::MatrixXd& m) const;
   void derivatives(const Inverse& v, const Eigen::VectorXd& theta, Point& point) const;
