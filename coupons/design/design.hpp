@@ -19,27 +19,27 @@ struct DesignParameter {
   double min = 0;
   double max = 0;
   std::string unit;
-  std::string meaning;   ///< a few words
-  bool whole = false;    ///< must be a whole number
+  std::string meaning;  ///< a few words
+  bool whole = false;   ///< must be a whole number
 };
 
 using DesignValues = std::map<std::string, double>;
 
 /// Where the jaws go on a feature, for drawings: the two points touched, in the coupon's plan (mm), and the height.
 struct JawPlace {
-  int number = 0;                ///< as printed in the plan
+  int number = 0;  ///< as printed in the plan
   std::string feature_id;
-  double ax = 0, ay = 0;         ///< first face
-  double bx = 0, by = 0;         ///< second face
-  double z_mm = 0;               ///< height of the jaws above the bed
-  bool inside = false;           ///< inside jaws
-  double compliance_mm_per_n = 0;///< closing of the place per newton of jaw force (estimate, see the design)
+  double ax = 0, ay = 0;           ///< first face
+  double bx = 0, by = 0;           ///< second face
+  double z_mm = 0;                 ///< height of the jaws above the bed
+  bool inside = false;             ///< inside jaws
+  double compliance_mm_per_n = 0;  ///< closing of the place per newton of jaw force (estimate, see the design)
 };
 
 /// A region of a layer's label, for drawings.
 struct Label {
   std::string text;
-  double x = 0, y = 0;           ///< start of the baseline, mm
+  double x = 0, y = 0;  ///< start of the baseline, mm
   double capital_height_mm = 3;
   double turn_deg = 0;
 };
@@ -47,22 +47,22 @@ struct Label {
 /// A coupon made from parameters.
 struct Coupon {
   std::string design;
-  DesignValues values;           ///< every parameter, defaults filled in
-  Solid solid;                   ///< first corner at (0, 0, 0); X to the right, Y away from the front
+  DesignValues values;  ///< every parameter, defaults filled in
+  Solid solid;          ///< first corner at (0, 0, 0); X to the right, Y away from the front
   std::vector<Feature> features;
   std::vector<JawPlace> places;  ///< in the order to measure, sparing jaw changes
   std::vector<Label> labels;
-  std::vector<std::string> notes;///< before printing and measuring, particular to this design
+  std::vector<std::string> notes;  ///< before printing and measuring, particular to this design
   double size_x_mm = 0, size_y_mm = 0, size_z_mm = 0;
   int layers = 0;
   double volume_mm3 = 0;
-  double grams = 0;              ///< solid, at density_g_cm3 (1.24 by default)
+  double grams = 0;  ///< solid, at density_g_cm3 (1.24 by default)
 };
 
 /// What is known of a design without making it.
 struct DesignInfo {
   std::string name;
-  std::string question;          ///< the user's question it answers
+  std::string question;  ///< the user's question it answers
   std::vector<DesignParameter> parameters;
 };
 
@@ -72,7 +72,8 @@ const std::vector<DesignInfo>& designs();
 /// Makes a coupon. `overrides` holds NAME=VALUE texts as typed. Errors, all at once: Code::usage for an unknown design
 /// or parameter or a value that is not a number; Code::bad_input for a value out of range or a coupon that does not
 /// fit bed or caliper (says which parameter to change and to what).
-Result<Coupon> make_coupon(const std::string& design, const std::vector<std::pair<std::string, std::string>>& overrides = {});
+Result<Coupon> make_coupon(const std::string& design,
+                           const std::vector<std::pair<std::string, std::string>>& overrides = {});
 
 /// features.csv text of the contract.
 std::string features_csv(const Coupon& coupon);

@@ -27,9 +27,10 @@ constexpr double flatness_mm = 0.01;
 using Context = std::unique_ptr<cairo_t, decltype(&cairo_destroy)>;
 
 /// A context with the font set, hinting off; no font, an empty one.
+/// Its surface has no bounds: on a bounded one cairo drops the letters farther out than ten times the font's size.
 Context font_context() {
   const std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)> surface(
-      cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1), cairo_surface_destroy);
+      cairo_recording_surface_create(CAIRO_CONTENT_ALPHA, nullptr), cairo_surface_destroy);
   Context context(cairo_create(surface.get()), cairo_destroy);
   cairo_select_font_face(context.get(), family, CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_BOLD);
   cairo_set_font_size(context.get(), font_units);

@@ -1,0 +1,20 @@
+#pragma once
+// The designs, one file each. `values` holds every parameter of the design, in range (see parameters.hpp).
+
+#include "design/design.hpp"
+
+namespace fitwright {
+
+DesignInfo frame_info();
+Result<Coupon> make_frame(const DesignValues& values);
+
+DesignInfo bores_info();
+Result<Coupon> make_bores(const DesignValues& values);
+
+DesignInfo walls_info();
+Result<Coupon> make_walls(const DesignValues& values);
+
+DesignInfo stair_info();
+Result<Coupon> make_stair(const DesignValues& values);
+
+}  // namespace fitwright
