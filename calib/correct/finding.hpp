@@ -1,11 +1,13 @@
 #pragma once
 // What the tool says: one finding = one sentence with its value, why, and one thing to do. Shown the same everywhere.
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "correct/state.hpp"
+#include "correct/theory.hpp"
 #include "model/estimates.hpp"
 
 namespace fitwright {
@@ -22,12 +24,14 @@ struct Finding {
 };
 
 struct FindingOptions {
-  double length_mm = 100;      ///< length of the user's part
-  double tolerance_mm = 0.1;   ///< what matters on it
-  std::optional<State> state;  ///< settings the coupon was printed with, if known
+  double length_mm = 100;            ///< length of the user's part
+  double tolerance_mm = 0.1;         ///< what matters on it
+  std::optional<State> state;        ///< settings the coupon was printed with, if known
+  std::map<char, Drive> drive = {};  ///< by axis, where known: to hold steps against theory
 };
 
-/// The findings, most important first.
+/// The findings, most important first. Intervals in the texts ("± 0.02 mm") are half-widths at 95 %. An error "matters"
+/// when its effect on the user's length is above the user's tolerance. Never fails: what is not there is not told.
 std::vector<Finding> findings(const Estimates& estimates, const ReadingSet& readings,
                               const FindingOptions& options = {});
 

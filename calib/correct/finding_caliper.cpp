@@ -1,0 +1,103 @@
+// Findings on the caliper: its zero, its inside jaws, and whether it can judge the tolerance at all.
+#include <algorithm>
+#include <cmath>
+
+#include "base/number.hpp"
+#include "correct/finding_parts.hpp"
+#include "correct/phrase.hpp"
+#include "model/priors.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr double display_step_mm = 0.01;
+
+bool has_kind(const ReadingSet& set, Kind kind) {
+  return std::any_of(set.rows.begin(), set.rows.end(), [&](const Reading& r) { return r.feature.kind == kind; });
+}
+
+bool prior_used(const Estimates& e, const char* parameter) {
+  return std::any_of(e.priors.begin(), e.priors.end(), [&](const PriorUsed& p) { return p.parameter == parameter; });
+}
+
+void zero_finding(const FindingInput& in, bool steel, Findings& out) {
+  const Evidence o = in.of(name::caliper_zero);
+  if (steel) {
+    if (!o.known || std::abs(o.value) < display_step_mm / 2) return;
+    out.push_back({"zero", Severity::know,
+                   "The caliper reads " + signed_mm(o.value) + " " + within_mm(o) +
+                       " too much on known steel: it is taken off all readings.",
+                   "closed jaws or gauges read before the print",
+                   "wipe the jaws and set the zero before the next session"});
+    return;
+  }
+  if (!prior_used(in.estimates, name::caliper_zero)) return;
+  out.push_back({"zero", Severity::know,
+                 "The caliper's zero was not read: it is taken as 0 (± " + mm(2 * prior::caliper_zero_mm.sd) +
+                     "), and any error of it counts as edge growth.",
+                 "outsides alone show edge growth and zero only as a sum",
+                 "wipe and close the jaws, read them, and add that reading as kind zero"});
+}
+
+/// Half-width at 95 % of one reading on a known length: repeatability, display and zero together.
+double caliper_half_width(const FindingInput& in) {
+  constexpr double coverage = 2;  // about 95 % (JCGM 100:2008, 6.2.1)
+  const auto repeat = in.estimates.scatter.find("reading_mm");
+  const double reading = repeat == in.estimates.scatter.end() ? prior::reading_sd_mm : repeat->second;
+  const Evidence o = in.of(name::caliper_zero);
+  const double zero = o.known ? o.u : prior::caliper_zero_mm.sd;
+  return coverage * std::hypot(reading, zero, prior::resolution_sd_mm);
+}
+
+void capability_finding(const FindingInput& in, bool steel, Findings& out) {
+  if (in.estimates.cells.empty()) return;
+  // Shares of the tolerance that a measuring uncertainty may take: common practice, no source.
+  constexpr double easily = 0.2;
+  constexpr double just = 0.5;
+  const double half = caliper_half_width(in);
+  const double share = half / in.options.tolerance_mm;
+  const std::string judged = "± " + mm(in.options.tolerance_mm);
+  const std::string because =
+      "repeats of one place, the zero and the display together, at 95 %, against a tolerance of " + judged;
+  const std::string caliper = "This caliper, ± " + mm(half) + " a reading, ";
+  if (share > just)
+    out.push_back({"caliper-capability", Severity::know, caliper + "cannot judge " + judged + " on a single reading.",
+                   because,
+                   "read each place three times with light and equal pressure; where that is not enough only a better "
+                   "instrument helps"});
+  else if (share > easily)
+    out.push_back({"caliper-capability", Severity::know, caliper + "can just judge " + judged + ".", because,
+                   "more copies do not help against the caliper; a micrometer would"});
+  else if (steel)
+    out.push_back({"caliper-capability", Severity::fine, caliper + "is good enough to judge " + judged + ".", because,
+                   "nothing"});
+}
+
+void jaws_finding(const FindingInput& in, Findings& out) {
+  double smallest = 0;
+  for (const Cell& c : in.estimates.cells)
+    if (c.kind == Kind::hole && (smallest == 0 || c.feature.nominal_mm < smallest)) smallest = c.feature.nominal_mm;
+  constexpr double small_mm = 10;  // above it the flats of the jaws cost less than the display shows
+  if (smallest == 0 || smallest > small_mm || has_kind(in.readings, Kind::ring)) return;
+  const double low = prior::jaw_flat_term_mm2.mean / smallest;
+  const double u = prior::jaw_flat_term_mm2.sd / smallest;
+  const bool assumed = prior_used(in.estimates, "jaw_flat_squared_half_mm2");
+  out.push_back(
+      {"jaws", Severity::know,
+       "Flat inside jaws read small holes low: typically " + mm(low) + " (± " + mm(2 * u) + ") at Ø " +
+           shortest(smallest) + (assumed ? "; that much is assumed and taken off." : "."),
+       "no ring was read, so the flats of these jaws are not known; they look just like holes that close more "
+       "when small",
+       "read a steel ring or a reamed hole of about 3 mm, or try graded drill shanks in the small holes"});
+}
+
+}  // namespace
+
+void caliper_findings(const FindingInput& in, Findings& out) {
+  const bool steel = has_kind(in.readings, Kind::zero) || has_kind(in.readings, Kind::gauge);
+  zero_finding(in, steel, out);
+  capability_finding(in, steel, out);
+  jaws_finding(in, out);
+}
+
+}  // namespace fitwright
