@@ -62,8 +62,12 @@ std::vector<PlaceCell> cells_of(const ReadingSet& set, const std::vector<bool>& 
 
 MatchedTable match(const std::vector<PlaceCell>& cells) {
   MatchedTable table;
-  std::set<int> copies;
-  for (const PlaceCell& c : cells) copies.insert(c.copy);
+  std::set<int> copies, lays;
+  for (const PlaceCell& c : cells) {
+    copies.insert(c.copy);
+    lays.insert(c.turned_deg);
+  }
+  table.one_way_to_lie = lays.size() <= 1 || lays.size() == copies.size();
   table.copies.assign(copies.begin(), copies.end());
   std::map<int, std::size_t> column;
   for (std::size_t c = 0; c < table.copies.size(); ++c) column[table.copies[c]] = c;

@@ -44,6 +44,7 @@ struct MatchedTable {
   std::vector<int> copies;                 ///< ascending
   std::vector<MatchedFeature> features;    ///< in order of first appearance
   bool complete = true;                    ///< no cell missing
+  bool one_way_to_lie = true;              ///< all copies lay alike on the bed, or no two did
 };
 MatchedTable match(const std::vector<PlaceCell>& cells);
 

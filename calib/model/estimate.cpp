@@ -164,7 +164,8 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
   const MatchedTable table = match(input.cells);
   bool edges = false;
   for (const PlaceCell& c : input.cells) edges = edges || (!c.feature.edge_a.empty() && !c.feature.edge_b.empty());
-  const Fit fit = table.complete && !edges ? fit_balanced(input, table) : fit_components(input);
+  const bool balanced = table.complete && !edges && table.one_way_to_lie;
+  const Fit fit = balanced ? fit_balanced(input, table) : fit_components(input);
 
   out.method = fit.method;
   add_parameters(fit, out);

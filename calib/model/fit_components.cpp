@@ -67,35 +67,41 @@ MatrixXd feature_factor(const std::vector<PlaceCell>& cells, const std::vector<I
   return z;
 }
 
-/// Components of one family: bound to features and free, when copies repeat a feature in the same lay; one of fixed
-/// shape when they do not.
+/// Components of one family: bound to features and free, when copies repeat a feature in the same lay; else one.
 void add_family(const std::vector<PlaceCell>& cells, const std::vector<Index>& at, Index n, const std::string& name,
                 std::vector<VarianceComponent>& out) {
   std::set<std::string> keys;
-  bool faces = false;
-  for (Index i : at) {
-    const PlaceCell& c = cells[static_cast<std::size_t>(i)];
-    keys.insert(c.effect_key);
-    faces = faces || (!c.feature.edge_a.empty() && !c.feature.edge_b.empty());
-  }
+  for (Index i : at) keys.insert(cells[static_cast<std::size_t>(i)].effect_key);
   VectorXd own = VectorXd::Zero(n);
   for (Index i : at) own[i] = 1;
   const bool repeated = keys.size() < at.size();
-  if (!repeated && !faces) {
-    out.push_back(diagonal_component(name, own));
-    return;
-  }
-  MatrixXd z = feature_factor(cells, at, n);
-  if (repeated) {
-    out.push_back({name + ", bound to features", std::move(z), {}, std::nullopt});
-    out.push_back(diagonal_component(name, own));
-    return;
-  }
-  MatrixXd tied = MatrixXd::Zero(n, z.cols() + static_cast<Index>(at.size()));
-  tied.leftCols(z.cols()) = std::sqrt(prior::edge_share) * z;
-  for (std::size_t k = 0; k < at.size(); ++k)
-    tied(at[k], z.cols() + static_cast<Index>(k)) = std::sqrt(1 - prior::edge_share);
-  out.push_back({name, std::move(tied), {}, std::nullopt});
+  if (repeated) out.push_back({name + ", bound to features", feature_factor(cells, at, n), {}, std::nullopt});
+  out.push_back(diagonal_component(name, own));  // without repeats the rows were freed of shared faces beforehand
+}
+
+/// Where no feature is repeated in the same lay, the share of scatter that is bound to faces cannot be told from the
+/// rest; it is taken as typical, and the rows of the lengths are combined so that their scatter is independent again.
+void free_of_shared_faces(const std::vector<PlaceCell>& cells, Rows& rows) {
+  const std::vector<Index> at = rows.of(Block::lengths);
+  std::set<std::string> keys;
+  for (Index i : at) keys.insert(cells[static_cast<std::size_t>(i)].effect_key);
+  if (at.empty() || keys.size() < at.size()) return;
+  const MatrixXd z = feature_factor(cells, at, rows.size());
+  const auto n = static_cast<Index>(at.size());
+  MatrixXd own(n, z.cols());
+  for (Index i = 0; i < n; ++i) own.row(i) = z.row(at[static_cast<std::size_t>(i)]);
+  const MatrixXd v = prior::edge_share * own * own.transpose() + (1 - prior::edge_share) * MatrixXd::Identity(n, n);
+  const Eigen::LLT<MatrixXd> llt(v);
+  const auto whiten = [&](auto&& column) {
+    VectorXd part(n);
+    for (Index i = 0; i < n; ++i) part[i] = column[at[static_cast<std::size_t>(i)]];
+    llt.matrixL().solveInPlace(part);
+    for (Index i = 0; i < n; ++i) column[at[static_cast<std::size_t>(i)]] = part[i];
+  };
+  for (int t = 0; t < term_count; ++t) whiten(rows.design.col(t));
+  whiten(rows.y);
+  whiten(rows.copy_edge);
+  whiten(rows.copy_scale);
 }
 
 void add_copies(const Rows& rows, const std::vector<PlaceCell>& cells, bool use_priors, Fit& fit,
@@ -190,28 +196,30 @@ Fit fit_components(const FitInput& in) {
   bool typical = false;
   for (int round = 0; round < rounds; ++round) {
     fit.rows = rows_of(in.cells, at);
-    const Index n = fit.rows.size();
+    Rows rows = fit.rows;
+    free_of_shared_faces(in.cells, rows);
+    const Index n = rows.size();
     pseudo = steel_readings(*in.set, in.counts, in.true_size_mm, repeat, at);
     if (round == 0) {
       fit.without_priors = structure_of(fit.rows, pseudo);
       if (in.use_priors) fit.priors = priors_needed(fit.rows, pseudo);
     }
     pseudo.insert(pseudo.end(), fit.priors.begin(), fit.priors.end());
-    fit.structure = structure_of(fit.rows, pseudo);
+    fit.structure = structure_of(rows, pseudo);
     components.clear();
-    add_copies(fit.rows, in.cells, in.use_priors, fit, components);
-    for (const auto& family : families_of(fit.rows, in.cells, fit.structure, fit)) {
+    add_copies(rows, in.cells, in.use_priors, fit, components);
+    for (const auto& family : families_of(rows, in.cells, fit.structure, fit)) {
       std::vector<Index> members;
       for (Block b : family) {
-        const auto more = fit.rows.of(b);
+        const auto more = rows.of(b);
         members.insert(members.end(), more.begin(), more.end());
       }
       add_family(in.cells, members, n, std::string(word(family[0])), components);
     }
-    fixed = independent_terms(fit.rows, fit.structure);
-    variances = components_or_typical(columns(fit.rows.design, fixed), fit.rows.y, components, typical);
-    staged = solve_staged(fit.rows, pseudo, fit.structure, [&](Block, const std::vector<Index>& rows) {
-      return BlockCovariance{{}, covariance_of(components, variances.variances, fit.rows.extra_variance, rows)};
+    fixed = independent_terms(rows, fit.structure);
+    variances = components_or_typical(columns(rows.design, fixed), rows.y, components, typical);
+    staged = solve_staged(rows, pseudo, fit.structure, [&](Block, const std::vector<Index>& members) {
+      return BlockCovariance{{}, covariance_of(components, variances.variances, fit.rows.extra_variance, members)};
     });
     const Values before = at;
     at = staged.values;
