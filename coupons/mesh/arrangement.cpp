@@ -1,6 +1,7 @@
 #include "mesh/arrangement.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <stdexcept>
 #include <tuple>
 #include <utility>
@@ -68,6 +69,12 @@ GridPoint crossing(const Edge& e, std::int64_t first_side, std::int64_t second_s
           e.first.y + rounded_quotient(along * (e.second.y - e.first.y), whole)};
 }
 
+/// Near enough to an end point to take that instead of a new point beside it: nearly parallel edges would else be cut
+/// step by step all along.
+bool beside(const GridPoint& p, const GridPoint& end) {
+  return std::abs(p.x - end.x) <= 1 && std::abs(p.y - end.y) <= 1;
+}
+
 using Cut = std::pair<std::size_t, GridPoint>;  // edge, where
 
 void cut_pair(const std::vector<Edge>& edges, std::size_t i, std::size_t k, std::vector<Cut>& cuts) {
@@ -81,7 +88,12 @@ void cut_pair(const std::vector<Edge>& edges, std::size_t i, std::size_t k, std:
   if (e0 == 0 && within(f, e.first)) cuts.emplace_back(k, e.first);
   if (e1 == 0 && within(f, e.second)) cuts.emplace_back(k, e.second);
   if (sign(f0) * sign(f1) < 0 && sign(e0) * sign(e1) < 0) {
-    const GridPoint p = crossing(e, e0, e1);
+    GridPoint p = crossing(e, e0, e1);
+    for (const GridPoint& end : {e.first, e.second, f.first, f.second})
+      if (beside(p, end)) {
+        p = end;
+        break;
+      }
     if (p != e.first && p != e.second) cuts.emplace_back(i, p);
     if (p != f.first && p != f.second) cuts.emplace_back(k, p);
   }
@@ -147,7 +159,7 @@ Plan plan_of(const std::vector<OutlineEdge>& edges, int slab_count) {
   tidy(runs);
   int rounds = 0;
   while (cut_round(runs))
-    if (++rounds > most_rounds) throw std::logic_error("mesh_of: the outlines could not be cut at their crossings");
+    if (++rounds > most_rounds) throw UnfitGrid("mesh_of: the outlines could not be cut at their crossings");
 
   Plan plan;
   for (const Run& run : runs) {

@@ -27,8 +27,8 @@ struct Plan {
 };
 
 /// Cuts edges wherever they cross, touch or overlap, in any slab, so that faces and walls of neighbours share the same
-/// vertices. A crossing is rounded to the grid, which bends the pieces by at most half a step; what that makes cross is
-/// cut again. Throws std::logic_error should this not come to rest.
+/// vertices. A crossing is rounded to the grid, or taken to an end point one step away; what the bent pieces cross is
+/// cut again. Throws UnfitGrid should this not come to rest.
 Plan plan_of(const std::vector<OutlineEdge>& edges, int slab_count);
 
 }  // namespace fitwright

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
-#include <stdexcept>
 
 namespace fitwright {
 namespace {
@@ -30,12 +29,12 @@ std::int64_t Grid::steps(Nm length) const {
 
 double Grid::mm(std::int64_t steps) const { return std::ldexp(static_cast<double>(steps), -bits); }
 
-Grid plan_grid(const Solid& solid) {
+Grid plan_grid(const Solid& solid, int coarser) {
   Nm reach = 0;
   for (const Slab& slab : solid.slabs)
     for (const Ring& ring : slab.region)
       for (const Point& p : ring) reach = std::max({reach, std::abs(p.x), std::abs(p.y)});
-  return finest(reach);
+  return {finest(reach).bits - coarser};
 }
 
 Grid height_grid(const Solid& solid) {

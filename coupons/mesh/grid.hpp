@@ -8,6 +8,7 @@
 
 #include <compare>
 #include <cstdint>
+#include <stdexcept>
 
 #include "solid/solid.hpp"
 
@@ -31,9 +32,14 @@ struct Grid {
   [[nodiscard]] double mm(std::int64_t steps) const;  ///< exact
 };
 
-/// The finest grids for a solid's plan and for its heights. They throw std::logic_error when the solid reaches farther
-/// than 16 m.
-Grid plan_grid(const Solid& solid);
+/// The finest grids for a solid's plan and for its heights; `coarser` makes the steps of the plan 2^coarser times as
+/// long. They throw std::logic_error when the solid reaches farther than 16 m.
+Grid plan_grid(const Solid& solid, int coarser = 0);
 Grid height_grid(const Solid& solid);
+
+/// A solid that can't be meshed on this grid, perhaps because of rounding: another one may do.
+struct UnfitGrid : std::logic_error {
+  using std::logic_error::logic_error;
+};
 
 }  // namespace fitwright

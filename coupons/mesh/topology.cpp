@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 #include <tuple>
 
 #include "base/number.hpp"
+#include "mesh/grid.hpp"
 
 namespace fitwright {
 namespace {
@@ -65,8 +65,8 @@ void part_at_touching_points(Mesh& mesh) {
   const std::vector<Side> sides = sides_of(mesh);
   if (const auto open = first_open(sides); open != sides.end()) {
     const Vector& p = mesh.vertices[open->from];
-    throw std::logic_error("mesh_of: parts of the solid touch along an edge at x " + fixed(p[0], 4) + ", y " +
-                           fixed(p[1], 4) + ", z " + fixed(p[2], 4) + " mm");
+    throw UnfitGrid("mesh_of: parts of the solid touch along an edge at x " + fixed(p[0], 4) + ", y " + fixed(p[1], 4) +
+                    ", z " + fixed(p[2], 4) + " mm");
   }
   std::vector<bool> seen(sides.size(), false);
   std::vector<std::array<std::uint32_t, 3>> triangles = mesh.triangles;
