@@ -16,7 +16,7 @@ struct Entry {
 
 constexpr Entry entries[] = {
     {frame_info, make_frame},
-
+    {bores_info, make_bores},
 };
 
 }  // namespace
