@@ -37,7 +37,7 @@ class Damage {
   std::size_t place(const std::string& text) { return text.empty() ? 0 : random_() % text.size(); }
 
   void once(std::string& text) {
-    static const std::string telling = std::string(",;\t\"\n\r.-+eE0123456789 x#\xC3\xA9\xEF\xBB\xBF\xFF", 33) + '\0';
+    static const std::string telling = std::string(",;\t\"\n\r.-+eE0123456789 x#\xC3\xA9\xEF\xBB\xBF\xFF") + std::string(1, 0);
     const char c = below(4) == 0 ? static_cast<char>(below(256)) : telling[place(telling)];
     const std::size_t at = place(text);
     switch (below(7)) {
