@@ -115,7 +115,7 @@ std::string knob_name(const std::string& knob) {
     std::string_view knob;
     std::string_view words;
   };
-  constexpr std::array<Entry, 12> entries{{
+  constexpr std::array<Entry, 13> entries{{
       {"size_factor", "size factor"},
       {"outline_offset_mm", "outline offset, mm"},
       {"flow", "flow"},
@@ -128,6 +128,7 @@ std::string knob_name(const std::string& knob) {
       {"layer_height_mm", "layer height, mm"},
       {"hole_offset_mm", "hole offset, mm"},
       {"z_offset_mm", "Z offset, mm"},
+      {"skew", "corner off square"},
   }};
   for (const Entry& entry : entries)
     if (entry.knob == knob) return std::string(entry.words);

@@ -1,4 +1,4 @@
-#include <array>
+#include <fmt/format.h>
 
 #include "base/number.hpp"
 #include "report/estimate_report.hpp"
@@ -64,45 +64,29 @@ std::string inseparable(const std::vector<NotSeparable>& groups) {
   return out;
 }
 
+/// Assumed values need no more digits than they were chosen with.
+std::string assumed_value(double value) { return fmt::format("{:.3g}", value); }
+
 std::string assumed(const std::vector<PriorUsed>& priors) {
   std::string out;
   for (const PriorUsed& p : priors) {
     const Wording w = wording(p.parameter);
     const std::string unit = w.unit.empty() ? "" : ' ' + w.unit;
-    const std::string text = w.name + " about " + shortest(p.mean * w.per_unit) + unit + ", standard deviation " +
-                             shortest(p.sd * w.per_unit) + unit;
+    const std::string sd = assumed_value(p.sd * w.per_unit) + unit;
+    const bool is_scatter = w.name.starts_with("scatter of ") || p.parameter.starts_with("copy_");
+    const std::string text =
+        w.name +
+        (is_scatter ? ' ' + sd : " about " + assumed_value(p.mean * w.per_unit) + unit + ", standard deviation " + sd);
     out += paragraph(p.source.empty() ? text : text + ": " + p.source, "  ", "    ");
   }
   return out;
-}
-
-/// What a scatter is called, and how it is shown.
-Wording scatter_wording(const std::string& what) {
-  struct Entry {
-    std::string_view what;
-    std::string_view shown;
-  };
-  constexpr std::array<Entry, 5> entries{{
-      {"reading_mm", "one reading against the next, same place"},
-      {"feature_mm", "one feature against the model, all copies alike"},
-      {"feature_copy_mm", "one feature on one copy"},
-      {"copy_edge_mm", "edge growth from copy to copy"},
-      {"copy_scale", "scale from copy to copy"},
-  }};
-  for (const Entry& entry : entries)
-    if (entry.what == what) {
-      Wording w = wording(what == "copy_scale" ? name::scale_x : what);
-      w.name = entry.shown;
-      return w;
-    }
-  return wording(what);
 }
 
 std::string scatter_table(const std::map<std::string, double>& scatter) {
   constexpr int scatter_decimals = 4;  // 0.1 µm: a tenth of what a caliper's digit can bear out
   std::vector<std::vector<std::string>> rows;
   for (const auto& [what, sd] : scatter) {
-    const Wording w = scatter_wording(what);
+    const Wording w = wording(what);
     rows.push_back({w.name, fixed(sd * w.per_unit, scatter_decimals), w.unit});
   }
   return columns(rows, {Align::left, Align::right, Align::left});

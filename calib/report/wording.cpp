@@ -23,7 +23,7 @@ struct Entry {
   double per_unit;
 };
 
-constexpr std::array<Entry, 16> entries{{
+constexpr std::array<Entry, 23> entries{{
     {name::scale_x, "scale along X", "%", percent},
     {name::scale_y, "scale along Y", "%", percent},
     {name::scale_z, "scale along Z", "%", percent},
@@ -40,6 +40,13 @@ constexpr std::array<Entry, 16> entries{{
     {name::peg_p1, "peg pull-in, by 1/diameter", "mm²", 1},
     {name::skew_xy, "corner off square", "°", degrees_per_rad},
     {name::wall, "one-bead wall", "mm", 1},
+    {"jaw_flat_squared_half_mm2", "half the square of the inside jaws' flat", "mm²", 1},
+    {"reading_mm", "one reading against the next, same place", "mm", 1},
+    {"feature_mm", "one feature against the model, all copies alike", "mm", 1},
+    {"feature_copy_mm", "one feature on one copy", "mm", 1},
+    {"round_mm", "one hole or peg against the model", "mm", 1},
+    {"copy_edge_mm", "edge growth from copy to copy", "mm", 1},
+    {"copy_scale", "scale from copy to copy", "%", percent},
 }};
 
 bool is_name_character(char c) {
@@ -72,6 +79,8 @@ void walk(const std::string& expression, OnName on_name, OnOther on_other) {
 Wording wording(std::string_view parameter) {
   for (const Entry& entry : entries)
     if (entry.parameter == parameter) return {std::string(entry.name), std::string(entry.unit), entry.per_unit};
+  if (constexpr std::string_view in_mm = " (mm)"; parameter.ends_with(in_mm))
+    return {std::string(parameter.substr(0, parameter.size() - in_mm.size())), "mm", 1};
   if (parameter.ends_with("_mm2")) return {std::string(parameter), "mm²", 1};
   if (parameter.ends_with("_mm")) return {std::string(parameter), "mm", 1};
   if (parameter.ends_with("_rad")) return {std::string(parameter), "°", degrees_per_rad};

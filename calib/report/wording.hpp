@@ -14,8 +14,8 @@ struct Wording {
   double per_unit = 1;  ///< shown number = value * per_unit
 };
 
-/// Wording of a parameter by its name in calib/model/estimates.hpp. An unknown name is shown as it is, with the unit
-/// that its ending tells ("_mm", "_mm2", "_rad").
+/// Wording of a parameter, a scatter or a prior by its name in Estimates. An unknown name is shown as it is, with the
+/// unit that its ending tells ("_mm", "_mm2", "_rad", " (mm)").
 Wording wording(std::string_view parameter);
 
 /// "2*edge_growth_mm + caliper_zero_mm" with the plain names in it: "2 × edge growth + caliper zero".

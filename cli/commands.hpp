@@ -1,0 +1,22 @@
+#pragma once
+// The commands of fitw: each is declared to the parser, and run when it was chosen. One file a command.
+
+#include <memory>
+
+#include "outcome.hpp"
+#include "words.hpp"
+
+namespace fitw {
+
+struct Command {
+  std::unique_ptr<Words> words;
+  Outcome (*run)(Words& words) = nullptr;
+};
+
+Command coupons_command(CLI::App& root);   ///< lists the designs
+Command make_command(CLI::App& root);      ///< writes a coupon's solid, features and plan
+Command estimate_command(CLI::App& root);  ///< readings to estimates
+Command correct_command(CLI::App& root);   ///< readings and settings to corrections
+Command simulate_command(CLI::App& root);  ///< readings from the practice printer
+
+}  // namespace fitw

@@ -1,0 +1,114 @@
+// fitw make: a coupon to print.
+
+#include <filesystem>
+
+#include "base/file.hpp"
+#include "base/number.hpp"
+#include "commands.hpp"
+#include "design/design.hpp"
+#include "mesh/mesh.hpp"
+#include "report/layout.hpp"
+#include "staging.hpp"
+
+namespace fitw {
+namespace {
+
+using fitwright::Coupon;
+using fitwright::Done;
+using fitwright::Result;
+using fitwright::shortest;
+
+constexpr const char* footer = R"(Writes DESIGN.stl or DESIGN.3mf, DESIGN.features.csv (what to measure) and
+DESIGN.svg (where the jaws go): all of them, or none.
+
+Examples:
+  fitw make frame --out heron
+  fitw make frame --out wren --format 3mf --set side_mm=90 --set bed_x_mm=180
+
+Before printing: no auto-rotate and no rescaling in the program that prepares
+the print; note the size factor, offsets and flow that are set there; seam to
+the marked corner; brim off, or outside only.
+
+Take care: hot end and bed burn and stay hot; let the bed cool before taking
+a part off, never pry toward the hand.)";
+
+Result<Done> write_solid(const fitwright::Mesh& mesh, const std::string& name, const std::string& path, bool as_3mf) {
+  return as_3mf ? fitwright::write_3mf(mesh, name, path) : fitwright::write_whole(path, fitwright::to_stl(mesh));
+}
+
+/// Writes the coupon's files, all or none. Gives their names.
+Result<std::vector<std::string>> write_files(const Coupon& coupon, const fitwright::Mesh& mesh,
+                                             const std::string& folder, const std::string& format) {
+  auto staging = Staging::in(folder);
+  if (!staging) return staging.problems();
+  const std::string solid = coupon.design + '.' + format;
+  const std::string features = coupon.design + ".features.csv";
+  const std::string plan = coupon.design + ".svg";
+  Problems problems;
+  const auto note = [&](const Result<Done>& written) {
+    if (!written) add(problems, written.problems());
+  };
+  note(write_solid(mesh, coupon.design, staging->path_for(solid), format == "3mf"));
+  note(fitwright::write_whole(staging->path_for(features), features_csv(coupon)));
+  note(fitwright::write_whole(staging->path_for(plan), plan_svg(coupon)));
+  if (problems.empty()) note(staging->commit());
+  if (!problems.empty()) return problems;
+  return std::vector<std::string>{solid, features, plan};
+}
+
+std::string summary(const Coupon& coupon, const fitwright::Mesh& mesh) {
+  using fitwright::Align;
+  constexpr int volume_decimals = 0;
+  constexpr int grams_decimals = 1;
+  std::string out = coupon.design + '\n';
+  out += fitwright::columns({{"size", shortest(coupon.size_x_mm) + " x " + shortest(coupon.size_y_mm) + " x " +
+                                          shortest(coupon.size_z_mm) + " mm"},
+                             {"layers", std::to_string(coupon.layers)},
+                             {"volume", fitwright::fixed(coupon.volume_mm3, volume_decimals) + " mm³"},
+                             {"weight", fitwright::fixed(coupon.grams, grams_decimals) + " g, printed solid"},
+                             {"triangles", std::to_string(mesh.triangles.size())},
+                             {"to measure", std::to_string(coupon.places.size()) + " places"}},
+                            {Align::left, Align::left});
+  return out;
+}
+
+Outcome run(Words& words) {
+  Outcome outcome;
+  const std::string design = words.word();
+  const std::string folder = words.required("--out");
+  const std::string format = words.choice("--format", {"stl", "3mf"});
+  const auto settings = words.settings("--set");
+  outcome.problems = words.problems();
+  if (!outcome.problems.empty()) return outcome;
+
+  const auto coupon = fitwright::make_coupon(design, settings);
+  if (!coupon) {
+    add(outcome.problems, coupon.problems());
+    return outcome;
+  }
+  const fitwright::Mesh mesh = fitwright::mesh_of(coupon->solid);
+  const auto files = write_files(*coupon, mesh, folder, format);
+  if (!files) {
+    add(outcome.problems, files.problems());
+    return outcome;
+  }
+  outcome.out = summary(*coupon, mesh) + "\nWritten\n";
+  for (const std::string& name : *files) outcome.out += "  " + (std::filesystem::path(folder) / name).string() + '\n';
+  if (!coupon->notes.empty()) outcome.out += "\nBefore printing and measuring\n";
+  for (const std::string& line : coupon->notes) outcome.out += fitwright::paragraph(line, "  - ", "    ");
+  return outcome;
+}
+
+}  // namespace
+
+Command make_command(CLI::App& root) {
+  auto words = std::make_unique<Words>(root, "make", "A coupon to print, its features and a plan", footer);
+  words->declare_word("DESIGN", "One of those that fitw coupons lists");
+  words->declare("--out", "DIR", "Folder for the files; made if it is not there");
+  words->declare("--format", "stl|3mf", "File format of the solid (stl)");
+  words->declare_settings("--set", "NAME=VALUE",
+                          "A parameter of the design (fitw coupons lists them); may be given again");
+  return {std::move(words), run};
+}
+
+}  // namespace fitw

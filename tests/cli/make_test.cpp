@@ -1,0 +1,82 @@
+// Coupons and their files.
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "fitw.hpp"
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+std::vector<std::string> keys(const Json& object) {
+  std::vector<std::string> names;
+  for (const auto& [name, value] : object.items()) names.push_back(name);
+  return names;
+}
+
+using Names = std::vector<std::string>;
+
+}  // namespace
+
+TEST_CASE("coupons as JSON: documented keys, and each can be made as it is") {
+  const Bench bench;
+  const Run run = bench.fitw({"coupons", "--json"});
+  REQUIRE(run.code == 0);
+  CHECK(run.err.empty());
+  const Json doc = Json::parse(run.out);
+  CHECK(keys(doc) == Names{"schema", "coupons"});
+  CHECK(doc["schema"] == 1);
+  REQUIRE(doc["coupons"].size() >= 1);
+  const std::string text = bench.fitw({"coupons"}).out;
+  for (const Json& coupon : doc["coupons"]) {
+    const std::string name = coupon["name"];
+    INFO(name);
+    CHECK(keys(coupon) == Names{"name", "question", "size_mm", "grams", "layers", "parameters", "features"});
+    CHECK(coupon["size_mm"].size() == 3);
+    CHECK(coupon["grams"].get<double>() > 0);
+    CHECK(coupon["grams"].get<double>() <= 15);
+    CHECK(coupon["layers"].get<int>() > 0);
+    for (const Json& p : coupon["parameters"]) {
+      CHECK(keys(p) == Names{"name", "default", "min", "max", "unit"});
+      CHECK(p["min"].get<double>() <= p["default"].get<double>());
+      CHECK(p["default"].get<double>() <= p["max"].get<double>());
+    }
+    CHECK(coupon["features"].size() > 0);
+    CHECK(text.find(name + ": ") != std::string::npos);
+
+    const Run made = bench.fitw({"make", name, "--out", name});
+    INFO(made.err);
+    CHECK(made.code == 0);
+    CHECK(bench.has(name + '/' + name + ".stl"));
+    CHECK(bench.has(name + '/' + name + ".features.csv"));
+    CHECK(bench.has(name + '/' + name + ".svg"));
+    for (const char* told : {"size", "volume", "mm³", " g", "triangles"})
+      CHECK(made.out.find(told) != std::string::npos);
+    // One row a feature, under the documented header.
+    const std::string features = bench.read(name + '/' + name + ".features.csv");
+    CHECK(features.starts_with("feature_id,kind,axis,nominal_mm,side_a_mm,side_b_mm,facets,edge_a,edge_b,label\n"));
+    CHECK(static_cast<std::size_t>(std::count(features.begin(), features.end(), '\n')) ==
+          coupon["features"].size() + 1);
+  }
+}
+
+TEST_CASE("the same coupon gives the same bytes, and replaces what stood there") {
+  const Bench bench;
+  REQUIRE(bench.fitw({"make", "frame", "--out", "a"}).code == 0);
+  REQUIRE(bench.fitw({"make", "frame", "--out", "b/"}).code == 0);
+  for (const char* name : {"/frame.stl", "/frame.features.csv", "/frame.svg"})
+    CHECK(bench.read(std::string("a") + name) == bench.read(std::string("b") + name));
+  const auto before = bench.names();
+  REQUIRE(bench.fitw({"make", "frame", "--out", "a", "--set", "side_mm=90"}).code == 0);
+  CHECK(bench.names() == before);  // nothing left over
+  CHECK(bench.read("a/frame.stl") != bench.read("b/frame.stl"));
+}
+
+TEST_CASE("3MF is a zip container") {
+  const Bench bench;
+  REQUIRE(bench.fitw({"make", "frame", "--out", "a", "--format", "3mf"}).code == 0);
+  CHECK(bench.read("a/frame.3mf").starts_with("PK\x03\x04"));  // PKWARE APPNOTE 4.3.7, local file header
+  CHECK_FALSE(bench.has("a/frame.stl"));
+}
