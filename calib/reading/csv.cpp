@@ -65,10 +65,10 @@ class Reader {
                              ? "write decimals with a point, and quote a text that holds a comma"
                              : "take out what is too much, or quote a text that holds a separator";
     if (row.fields[0].text.starts_with('#')) remedy = "take it out: a readings file has no comment lines";
-    defects_.add(
-        at.line, at.column,
-        "this row has " + std::to_string(row.fields.size()) + " fields, the header has " + std::to_string(width),
-        remedy);
+    defects_.add(at.line, at.column,
+                 "this row has " + std::to_string(row.fields.size()) + (row.fields.size() == 1 ? " field" : " fields") +
+                     ", the header has " + std::to_string(width),
+                 remedy);
     return false;
   }
 

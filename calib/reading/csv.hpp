@@ -8,9 +8,10 @@
 
 namespace fitwright {
 
-/// Reads readings from CSV text: ',' ';' or tab separated (told from the header row), decimal comma accepted in the
-/// latter two, BOM, CRLF and quoted fields accepted, columns in any order, optional ones absent. All defects of the
-/// text come back at once as Code::bad_input with line and column (1-based, column in characters of the line).
+/// Reads readings from CSV text: ',' ';' or tab separated (told from the first row), decimal comma accepted in the
+/// latter two, BOM, CRLF and quoted fields accepted, columns in any order, optional ones absent; inches become mm.
+/// Errors: all defects of the text at once as Code::bad_input with line and column (1-based, column in characters of
+/// the line), at most Defects::most of them and then a last one that says how many more there are.
 Result<ReadingSet> parse_readings(const std::string& csv, const std::string& source);
 
 /// The readings as CSV text: the required columns, and each optional one that any row uses. Reads back to the same set.

@@ -19,7 +19,9 @@ Problems Defects::take() {
   if (left_out_ > 0)
     problems_.push_back({Code::bad_input,
                          {source_, 0, 0},
-                         "there are " + std::to_string(left_out_) + " more defects that are not listed",
+                         left_out_ == 1
+                             ? "there is 1 more defect that is not listed"
+                             : "there are " + std::to_string(left_out_) + " more defects that are not listed",
                          "mend these first and read the file again"});
   return std::move(problems_);
 }

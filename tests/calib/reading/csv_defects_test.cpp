@@ -82,7 +82,7 @@ TEST_CASE("Defects of the shape of a row") {
        "r.csv:2:25: this row has 8 fields, the header has 7; take out what is too much, or quote a text that holds a "
        "separator\n"},
       {header + "# first evening\nX1,outer,x,10,1,1,10\n",
-       "r.csv:2:1: this row has 1 fields, the header has 7; take it out: a readings file has no comment lines\n"},
+       "r.csv:2:1: this row has 1 field, the header has 7; take it out: a readings file has no comment lines\n"},
       {header + "\"X1,outer,x,10,1,1,10\nX2,outer,x,ten,1,1,10\n",
        "r.csv:2:1: this quote is never closed; close it, or take it out\n"
        "r.csv:3:12: nominal_mm \"ten\" is not a number; give the drawn size in mm\n"},
