@@ -39,6 +39,7 @@ bool is_closed_and_oriented(const Mesh& mesh);
 std::size_t degenerate_triangles(const Mesh& mesh);
 
 /// Binary STL bytes: header without "solid", 32-bit floats in mm (exact for a mesh made by mesh_of).
+/// Throws std::logic_error when a triangle names a vertex that is not there; so does write_3mf.
 std::string to_stl(const Mesh& mesh);
 /// Writes a 3MF file in millimetres with one object called `name` (UTF-8), whole or not at all; the same bytes for the
 /// same mesh. Its coordinates are cut after six decimals by the library: up to one step of a float (7.6 nm at 100 mm).

@@ -1,9 +1,11 @@
 // Binary STL: 80 bytes of header, a count, then per triangle a normal and three corners as 32-bit floats, and two bytes
 // that stay 0; all little-endian.
 
+#include <algorithm>
 #include <bit>
 #include <cmath>
 #include <cstdint>
+#include <stdexcept>
 
 #include "mesh/mesh.hpp"
 
@@ -32,6 +34,7 @@ std::string to_stl(const Mesh& mesh) {
   out.reserve(header_bytes + 4 + mesh.triangles.size() * triangle_bytes);
   put_u32(out, static_cast<std::uint32_t>(mesh.triangles.size()));
   for (const auto& [a, b, c] : mesh.triangles) {
+    if (std::max({a, b, c}) >= mesh.vertices.size()) throw std::logic_error("to_stl: a triangle has no such vertex");
     const auto &p = mesh.vertices[a], &q = mesh.vertices[b], &r = mesh.vertices[c];
     std::array<double, 3> u{}, v{};
     for (std::size_t i = 0; i < 3; ++i) u[i] = q[i] - p[i], v[i] = r[i] - p[i];

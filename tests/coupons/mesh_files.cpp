@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstring>
 #include <filesystem>
+#include <stdexcept>
 
 #include "base/file.hpp"
 #include "mesh/mesh.hpp"
@@ -152,9 +153,11 @@ TEST_CASE("a 3MF file that cannot be written leaves what was there", "[mesh][3mf
 
   const std::string path = (scratch.folder / "kept.3mf").string();
   REQUIRE(write_whole(path, "before").ok());
-  const Result<Done> bad = write_3mf({{{0, 0, 0}}, {{0, 1, 2}}}, "plate", path);  // indices of no vertex
+  const Result<Done> bad = write_3mf({{{0, 0, 0}, {1, 0, 0}}, {{0, 0, 1}}}, "plate", path);
   REQUIRE_FALSE(bad.ok());
   CHECK(bad.problems()[0].code == Code::io);
+  CHECK(read_whole(path).value() == "before");
+  CHECK_THROWS_AS(write_3mf({{{0, 0, 0}}, {{0, 1, 2}}}, "plate", path), std::logic_error);  // no such vertices
   CHECK(read_whole(path).value() == "before");
   CHECK(std::distance(fs::directory_iterator(scratch.folder), fs::directory_iterator{}) == 1);
 }

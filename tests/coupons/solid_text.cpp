@@ -51,6 +51,18 @@ TEST_CASE("letters are separate outlines with their counters as holes", "[solid]
   CHECK(text(" ", 0, 0, 3).empty());
 }
 
+TEST_CASE("letters are neither mirrored nor upside down", "[solid][text]") {
+  const auto within = [](const Region& region, double x0, double y0, double x1, double y1) {
+    return area_mm2(intersect(region, {rectangle(x0, y0, x1, y1)}));
+  };
+  const Region foot = text("L", 0, 0, 4);
+  const Extent e = extent(foot);
+  const double middle = (e.x0 + e.x1) / 2;
+  CHECK(within(foot, middle, 0, e.x1, 1) > 0);
+  CHECK(within(foot, middle, 1, e.x1, 4) == 0);
+  CHECK(within(foot, 0, 1, middle, 4) > 0);
+}
+
 TEST_CASE("text scales, moves and turns as told", "[solid][text]") {
   const Region plain = text("X40a", 0, 0, 3);
   CHECK(area_mm2(text("X40a", 0, 0, 6)) == Approx(4 * area_mm2(plain)).epsilon(0.01));  // flattened finer
