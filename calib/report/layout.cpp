@@ -11,27 +11,47 @@ void trim_end(std::string& line) {
   while (!line.empty() && line.back() == ' ') line.pop_back();
 }
 
+/// A number stays with its unit, and ± with what follows it: "(± 0.05 mm)" is not torn apart.
+bool stay_together(std::string_view word, std::string_view next) {
+  constexpr std::string_view plus_minus_sign = "±";
+  if (word.ends_with(plus_minus_sign)) return true;
+  const bool number = word.back() >= '0' && word.back() <= '9';
+  return number && (next.starts_with("mm") || next.starts_with('%') || next.starts_with(plus_minus_sign));
+}
+
+/// The words of a text; those that must not be parted stand in one piece.
+std::vector<std::string> unbreakable_pieces(std::string_view text) {
+  constexpr std::string_view blanks = " \n";
+  std::vector<std::string> pieces;
+  std::string_view last;
+  for (std::size_t start = text.find_first_not_of(blanks); start != std::string_view::npos;) {
+    const std::size_t end = std::min(text.find_first_of(blanks, start), text.size());
+    const std::string_view word = text.substr(start, end - start);
+    if (!last.empty() && stay_together(last, word))
+      pieces.back() += ' ' + std::string(word);
+    else
+      pieces.emplace_back(word);
+    last = word;
+    start = text.find_first_not_of(blanks, end);
+  }
+  return pieces;
+}
+
 }  // namespace
 
 std::string paragraph(std::string_view text, std::string_view first, std::string_view rest, std::size_t width) {
   std::string out;
   std::string line(first);
   bool empty = true;  // no word on this line yet
-  std::size_t at = 0;
-  while (at < text.size()) {
-    const std::size_t start = text.find_first_not_of(" \n", at);
-    if (start == std::string_view::npos) break;
-    const std::size_t end = std::min(text.find_first_of(" \n", start), text.size());
-    const std::string_view word = text.substr(start, end - start);
-    if (!empty && characters(line) + 1 + characters(word) > width) {
+  for (const std::string& piece : unbreakable_pieces(text)) {
+    if (!empty && characters(line) + 1 + characters(piece) > width) {
       out += line + '\n';
       line = rest;
       empty = true;
     }
     if (!empty) line += ' ';
-    line += word;
+    line += piece;
     empty = false;
-    at = end;
   }
   trim_end(line);
   return out + line + '\n';

@@ -11,7 +11,7 @@ namespace fitwright {
 inline constexpr std::size_t page_width = 78;
 
 /// `text` broken at blanks into lines of at most `width` characters; the first line starts with `first`, the others
-/// with `rest`. A word longer than the line stands alone. Ends with a line feed.
+/// with `rest`. A number stays with its unit, and a word longer than the line stands alone. Ends with a line feed.
 std::string paragraph(std::string_view text, std::string_view first, std::string_view rest,
                       std::size_t width = page_width);
 

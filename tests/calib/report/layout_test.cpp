@@ -15,8 +15,14 @@ TEST_CASE("paragraphs break at blanks and hang their later lines") {
 }
 
 TEST_CASE("a line is as wide as its letters, not its bytes") {
-  CHECK(paragraph("± ± ± ±", "", "", 7) == "± ± ± ±\n");
+  CHECK(paragraph("µ µ µ µ", "", "", 7) == "µ µ µ µ\n");
   CHECK(columns({{"±", "a"}, {"mm", "b"}}, {Align::left, Align::left}, "") == "±   a\nmm  b\n");
+}
+
+TEST_CASE("a number stays with its unit") {
+  CHECK(paragraph("off by 0.08 mm (± 0.02 mm) here", "", "", 12) == "off by\n0.08 mm\n(± 0.02 mm)\nhere\n");
+  CHECK(paragraph("is 3 ± 1 %: so", "", "", 4) == "is\n3 ± 1 %:\nso\n");
+  CHECK(paragraph("the mm scale", "", "", 6) == "the mm\nscale\n");
 }
 
 TEST_CASE("columns align, and lines end without blanks") {
