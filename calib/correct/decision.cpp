@@ -14,9 +14,7 @@ namespace {
 
 /// An effect below this share of the tolerance is no reason to turn a knob: at 0.1 mm it is one step of the display.
 constexpr double matters_share = 0.1;
-/// Steps are set from a length of at least this, or from a measured travel (the study's rule).
-constexpr double least_length_for_steps_mm = 100;
-/// |t| above which a correction lowers the expected squared error although it is not established (the study's hint).
+/// |t| above which a correction lowers the expected squared error although it is not established.
 constexpr double hint_t = 1.41;
 /// A wall further off than this is a wrong bead width or a wrong place of the jaws, not flow (common practice).
 constexpr double absurd_flow = 0.25;
@@ -75,7 +73,7 @@ class Judge {
   }
 
   [[nodiscard]] std::string scale_objection(const Evidence& e, const char* parameter, const std::string& what) const {
-    if (!e.known) return parameter + std::string(": ") + why_unknown(estimates_, parameter);
+    if (!e.known) return plain_name(parameter) + ": " + why_unknown(estimates_, parameter);
     return objection(e, e.value * options_.length_mm, what + " " + signed_percent(e.value) + " " + within_percent(e));
   }
 
@@ -95,8 +93,7 @@ class Judge {
 
   [[nodiscard]] std::string length_objection(char axis) const {
     const double longest = longest_[static_cast<std::size_t>(axis - 'x')];
-    constexpr double rounding = 1e-6;
-    if (options_.travel.contains(axis) || longest >= least_length_for_steps_mm - rounding) return {};
+    if (options_.travel.contains(axis) || longest >= least_length_for_steps_mm) return {};
     return "steps need a length of " + length(least_length_for_steps_mm) + " or a measured travel on " +
            axis_name(axis) + (longest > 0 ? "; the longest here is " + length(longest) : "; none was measured");
   }
@@ -271,7 +268,8 @@ class Judge {
     const FlowTest& test = d_.walls->test;
     const Evidence ratio{true, test.ratio - 1, test.u / test.flow_new * test.ratio,
                          std::numeric_limits<double>::infinity(), test.worth_a_change()};
-    const std::string text = "the walls say " + signed_percent(ratio.value) + " of flow " + within_percent(ratio);
+    const std::string text = "the walls hold " + percent(ratio.value) + (ratio.value < 0 ? " less" : " more") +
+                             " plastic than asked for " + within_percent(ratio);
     if (!ratio.established) return leave("flow", text + ": not sure enough to change it");
     if (std::abs(ratio.value) > absurd_flow)
       return leave("flow", text + ": more than flow can be off; check the bead width that was drawn");

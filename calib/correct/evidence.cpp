@@ -10,7 +10,7 @@ namespace fitwright {
 namespace {
 
 constexpr double level = 0.95;
-/// Scatter of one reading of a one-bead wall, mm (study's value). Means of few walls may agree by luck.
+/// Scatter of one reading of a one-bead wall, mm (docs/mathematics.md). Means of few walls may agree by luck.
 constexpr double wall_reading_sd_mm = 0.02;
 
 Evidence with_test(double value, double variance, double df, bool allowed) {
@@ -113,7 +113,8 @@ std::optional<WallFlow> flow_by_walls(const Estimates& estimates, double flow, d
   out.measured_mm = wall ? wall->value : narrow.measured_mm - estimates.value_or(name::caliper_zero, 0);
   if (out.drawn_mm <= k || out.measured_mm <= k) return std::nullopt;
   const Parameter* zero = estimates.find(name::caliper_zero);
-  constexpr double zero_and_ripple_mm = 0.0117;  // zero 0.01 and ripple 0.006 (study's values) when nothing tells them
+  constexpr double zero_and_ripple_mm =
+      0.0117;  // zero 0.01 and ripple 0.006 (docs/mathematics.md) when nothing tells them
   const double u = wall ? wall->u : std::hypot(narrow.u_mm, zero ? zero->u : zero_and_ripple_mm);
   out.test = flow_from_wall(flow, out.drawn_mm, out.measured_mm, u, layer_height_mm);
   return out;

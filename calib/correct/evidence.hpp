@@ -32,6 +32,10 @@ Evidence evidence(const Estimates& estimates, const std::string& parameter);
 Evidence shared_scale(const Estimates& estimates);
 Evidence scale_difference(const Estimates& estimates);
 
+/// Steps are set from a length of at least this, or from a measured travel: over less, the scatter of faces is more
+/// than a machine's error (docs/mathematics.md).
+inline constexpr double least_length_for_steps_mm = 100;
+
 /// Longest nominal measured between flat faces along x, y, z on the machine, mm; 0 = none.
 std::array<double, 3> longest_lengths(const Estimates& estimates);
 

@@ -62,6 +62,25 @@ Pattern pattern(const Eigen::MatrixXd& larger, Eigen::Index fewer, const Eigen::
   return out;
 }
 
+/// A growth towards small holes far outside what was assumed beforehand: the assumption holds the estimate back.
+void unusual_growth(const FindingInput& in, const std::map<double, double>& residuals, Findings& out) {
+  constexpr double far = 3;  // standard deviations of the prior
+  const Evidence c1 = in.of(name::hole_c1);
+  for (const PriorUsed& p : in.estimates.priors) {
+    if (p.parameter != name::hole_c1 || !c1.known || std::abs(c1.value - p.mean) <= far * p.sd) continue;
+    const std::string steeply = c1.value > p.mean ? "far more steeply" : "far less";
+    out.push_back({"hole-law", Severity::know,
+                   "Holes close " + steeply + " towards small ones than usual: by " + fixed(c1.value, 2) + "/d mm (± " +
+                       fixed(c1.half_width(), 2) + "), where " + fixed(p.mean, 2) + "/d (± " + fixed(2 * p.sd, 2) +
+                       ") is usual.",
+                   "the usual value was assumed beforehand and still pulls at the estimate: at Ø " +
+                       shortest(residuals.begin()->first) + " it leaves " + signed_mm(residuals.begin()->second),
+                   "look at the estimate without priors; for a small hole that matters, print that diameter itself and "
+                   "draw it by its own reading"});
+    return;
+  }
+}
+
 bool worth_telling(const Pattern& p) { return p.chance < chance_limit && std::abs(p.worst_mm) > worth_telling_mm; }
 
 }  // namespace
@@ -85,7 +104,7 @@ void hole_law_findings(const FindingInput& in, Findings& out) {
   // prior, or by pegs). Then: a bend that the law has no term for.
   const Pattern held = pattern(design.leftCols(2), 0, y, d);
   const Pattern bent = pattern(design, 2, y, d);
-  if (!worth_telling(held) && !worth_telling(bent)) return;
+  if (!worth_telling(held) && !worth_telling(bent)) return unusual_growth(in, residuals, out);
   const bool is_held =
       worth_telling(held) && (!worth_telling(bent) || std::abs(held.worst_mm) >= std::abs(bent.worst_mm));
   const Pattern& p = is_held ? held : bent;

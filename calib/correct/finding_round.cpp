@@ -12,7 +12,7 @@ namespace {
 
 constexpr double usual_hole_mm = 5;  // told when it was in the measured range
 constexpr double usual_peg_mm = 8;
-constexpr double smallest_told_mm = 2;  // below it c1/d is not to be trusted (the study's limit)
+constexpr double smallest_told_mm = 2;  // below it c1/d is not to be trusted (docs/mathematics.md)
 
 struct RoundCells {
   double smallest_mm = 0, largest_mm = 0;
@@ -73,11 +73,31 @@ double told_diameter(const RoundCells& cells, double usual_mm) {
                     std::max(cells.largest_mm, smallest_told_mm));
 }
 
+/// Without lengths of the same print nothing tells closing from edge growth and caliper: told as read.
+void holes_as_read(const FindingInput& in, Findings& out) {
+  const Cell* nearest = nullptr;
+  for (const Cell& c : in.estimates.cells)
+    if (c.kind == Kind::hole && c.readings > 0 &&
+        (!nearest ||
+         std::abs(c.feature.nominal_mm - usual_hole_mm) < std::abs(nearest->feature.nominal_mm - usual_hole_mm)))
+      nearest = &c;
+  if (!nearest) return;
+  const double small_by = nearest->feature.nominal_mm - nearest->mean_mm;
+  out.push_back(
+      {"holes", in.matters(small_by) ? Severity::act : Severity::know,
+       "A hole drawn " + length(nearest->feature.nominal_mm) + " reads " + fixed(nearest->mean_mm, 2) +
+           " mm; how much of that is the hole's own closing cannot be told.",
+       "edge growth, scale and the caliper's own errors are in it: " + why_unknown(in.estimates, name::hole_c0),
+       "read outsides and slots of the same print too; until then draw each hole larger by what it read "
+       "small"});
+}
+
 void holes_finding(const FindingInput& in, Findings& out) {
   const auto cells = round_cells(in.estimates, false, usual_hole_mm);
   const Evidence c0 = in.of(name::hole_c0);
   const Evidence c1 = in.of(name::hole_c1);
-  if (!cells || (!c0.known && !c1.known)) return;
+  if (!cells) return;
+  if (!c0.known) return holes_as_read(in, out);
   const double d = told_diameter(*cells, usual_hole_mm);
   const Evidence dev = deviation(in.estimates, d, false);
   const double facets_mm = d * facet_loss(cells->facets);

@@ -57,13 +57,18 @@ void axes_findings(const FindingInput& in, Findings& out) {
   if (!difference.known) return;
   if (difference.established) {
     const bool acts = in.matters(in.on_length(difference.value));
-    out.push_back(
-        {"axes-differ", acts ? Severity::act : Severity::know,
-         "X and Y differ by " + percent(difference.value) + " " + within_percent(difference) + ", " +
-             effect_text(in, difference.value) + ": that is the machine, not the plastic.",
-         "one plastic shrinks alike along both; X is " + signed_percent(in.of(name::scale_x).value) + ", Y " +
-             signed_percent(in.of(name::scale_y).value),
-         acts ? "change the steps of the two axes by their difference only" : "nothing: it is below your tolerance"});
+    const auto longest = longest_lengths(in.estimates);
+    const bool long_enough = std::min(longest[0], longest[1]) >= least_length_for_steps_mm;
+    out.push_back({"axes-differ", acts ? Severity::act : Severity::know,
+                   "X and Y differ by " + percent(difference.value) + " " + within_percent(difference) + ", " +
+                       effect_text(in, difference.value) + ": that is the machine, not the plastic.",
+                   "one plastic shrinks alike along both; X is " + signed_percent(in.of(name::scale_x).value) + ", Y " +
+                       signed_percent(in.of(name::scale_y).value),
+                   !acts         ? "nothing: it is below your tolerance"
+                   : long_enough ? "change the steps of the two axes by their difference only"
+                                 : "measure a length of " + length(least_length_for_steps_mm) +
+                                       " or how far both axes really travel, then change their steps by the difference "
+                                       "only"});
   } else if (shared.established && in.matters(in.on_length(shared.value))) {
     out.push_back({"axes-agree", Severity::know,
                    "Both axes are " + short_or_long(shared.value) + " by the same " + percent(shared.value) + " " +

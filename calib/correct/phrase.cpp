@@ -19,22 +19,39 @@ std::string few_digits(double value) {
   return fixed(size, size > 0 && size < least_shown ? 3 : 2);
 }
 
-std::string bracketed(double half_width, const std::string& unit) {
-  return half_width > 0 ? "(± " + few_digits(half_width) + ' ' + unit + ')' : "(exact)";
+/// The same for percent, where tens need no decimals.
+std::string few_percent(double value) {
+  constexpr double large = 9.995;
+  return std::abs(value) >= large ? fixed(std::abs(value), 0) : few_digits(value);
+}
+
+std::string bracketed(double half_width, const std::string& shown, const char* unit) {
+  return half_width > 0 ? "(± " + shown + ' ' + unit + ')' : "(exact)";
 }
 
 }  // namespace
 
-std::string percent(double ratio) { return few_digits(per_cent * ratio) + " %"; }
+std::string percent(double ratio) { return few_percent(per_cent * ratio) + " %"; }
 std::string signed_percent(double ratio) { return with_sign(ratio, percent(ratio)); }
 std::string mm(double length_mm) { return few_digits(length_mm) + " mm"; }
 std::string signed_mm(double length_mm) { return with_sign(length_mm, mm(length_mm)); }
-std::string within_percent(const Evidence& e) { return bracketed(per_cent * e.half_width(), "%"); }
-std::string within_mm(const Evidence& e) { return bracketed(e.half_width(), "mm"); }
-std::string within(double half_width_mm) { return bracketed(half_width_mm, "mm"); }
+std::string within_percent(const Evidence& e) {
+  return bracketed(e.half_width(), few_percent(per_cent * e.half_width()), "%");
+}
+std::string within_mm(const Evidence& e) { return within(e.half_width()); }
+std::string within(double half_width_mm) { return bracketed(half_width_mm, few_digits(half_width_mm), "mm"); }
 std::string length(double length_mm) { return shortest(length_mm) + " mm"; }
 
 std::string axis_name(char axis) { return std::string(1, static_cast<char>(axis - 'x' + 'X')); }
+
+std::string plain_name(const std::string& parameter) {
+  if (parameter == name::scale_x) return "the scale of X";
+  if (parameter == name::scale_y) return "the scale of Y";
+  if (parameter == name::scale_z) return "the scale of Z";
+  if (parameter == name::edge_growth) return "edge growth";
+  if (parameter == name::z0) return "the height offset";
+  return parameter;
+}
 
 std::string short_or_long(double scale) { return scale < 0 ? "short" : "long"; }
 

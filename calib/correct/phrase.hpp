@@ -23,6 +23,8 @@ std::string within(double half_width_mm);
 std::string length(double length_mm);
 /// "X", "Y", "Z" for 'x', 'y', 'z'.
 std::string axis_name(char axis);
+/// "the scale of X", "edge growth", "the height offset": a parameter within a sentence.
+std::string plain_name(const std::string& parameter);
 /// "short" for a negative scale, "long" for a positive one.
 std::string short_or_long(double scale);
 /// "one copy", "3 copies".

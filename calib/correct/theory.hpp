@@ -21,8 +21,8 @@ struct Drive {
 /// Errors: Code::usage when neither or both of belt and screw are given, or a number is not above 0.
 Result<double> theory_steps_per_mm(const Drive& drive);
 
-/// Standard uncertainty, as a ratio, of steps from theory: belts stretch and pulleys are not perfectly round (study's
-/// prior for a machine's scale, 0.05 %). Theory is no measurement.
+/// Standard uncertainty, as a ratio, of steps from theory: belts stretch and pulleys are not perfectly round (0.05 %,
+/// common practice, no source). Theory is no measurement.
 inline constexpr double theory_u = 0.0005;
 
 /// A change that ends further from theory than this is more than belts and pulleys do (common practice, no source).
