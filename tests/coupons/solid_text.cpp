@@ -47,6 +47,7 @@ TEST_CASE("letters are separate outlines with their counters as holes", "[solid]
   const Region label = text("X40a", 0, 0, 3);
   CHECK(label.size() == 7);  // four letters; counters in 4, 0, a
   CHECK(holes(label) == 3);
+  CHECK(text(std::string(100, 'I'), 0, 0, 3).size() == 100);
   CHECK(text("", 0, 0, 3).empty());
   CHECK(text(" ", 0, 0, 3).empty());
 }
