@@ -1,6 +1,6 @@
 // fitw correct: which knob, from what to what.
 
-#include "base/text.hpp"
+#include "axes.hpp"
 #include "commands.hpp"
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
@@ -29,38 +29,6 @@ Take care: changed steps per mm change how far the machine moves. Note the old
 values first; a wrong Z value can drive the nozzle into the bed; keep a hand on
 the power switch for the first move.)";
 
-/// "x=150:150.12" to the travel of one axis.
-void take_travel(Words& words, const std::string& typed, std::map<char, fitwright::Travel>& travel) {
-  const std::size_t equals = typed.find('=');
-  const std::size_t colon = typed.find(':');
-  const std::string axis = typed.substr(0, equals);
-  if (equals == std::string::npos || colon == std::string::npos || colon < equals || (axis != "x" && axis != "y")) {
-    words.complain("--travel: " + fitwright::quote(typed) + " is not AXIS=COMMANDED:TRAVELLED",
-                   "for example x=150:150.12,y=150:149.95, in mm, for x, y or both");
-    return;
-  }
-  const std::string option = "--travel " + axis;
-  const auto commanded = number_in(words, option, typed.substr(equals + 1, colon - equals - 1));
-  const auto travelled = number_in(words, option, typed.substr(colon + 1));
-  if (!commanded || !travelled) return;
-  if (*commanded <= 0 || *travelled <= 0)
-    words.complain(option + ": " + fitwright::quote(typed) + " has a length that is not above zero",
-                   "give both lengths in mm, as distances");
-  else if (!travel.emplace(axis[0], fitwright::Travel{*commanded, *travelled, std::nullopt}).second)
-    words.complain(option + " is given more than once", "give it once");
-}
-
-std::map<char, fitwright::Travel> take_travels(Words& words) {
-  std::map<char, fitwright::Travel> travel;
-  const std::string typed = words.text("--travel").value_or("");
-  for (std::size_t start = 0; start < typed.size();) {
-    const std::size_t end = std::min(typed.find(',', start), typed.size());
-    take_travel(words, typed.substr(start, end - start), travel);
-    start = end + 1;
-  }
-  return travel;
-}
-
 Outcome run(Words& words) {
   Outcome outcome;
   const ReadingsRequest request = take_readings_request(words);
@@ -69,7 +37,8 @@ Outcome run(Words& words) {
   fitwright::CorrectOptions options;
   const std::string policy = words.choice("--policy", {"shrink", "steps", "machine", "shrink-only"});
   options.policy = fitwright::policy_from(policy).value();
-  options.travel = take_travels(words);
+  options.travel = take_travel(words);
+  options.drive = take_drive(words);
   options.length_mm = request.length_mm;
   options.tolerance_mm = request.tolerance_mm;
   outcome.problems = words.problems();
@@ -79,6 +48,7 @@ Outcome run(Words& words) {
   const auto state = read_parsed(state_path, fitwright::parse_state, outcome);
   if (!outcome.problems.empty()) return outcome;
 
+  outcome.notes = theory_notes(options.drive, state->steps_per_mm);
   const auto estimates = estimate_noting(*readings, request.options, outcome);
   if (!estimates) return outcome;
   const auto correction = fitwright::correct(*estimates, *state, options);
@@ -97,8 +67,8 @@ Command correct_command(CLI::App& root) {
   declare_readings(*words);
   words->declare("--state", "STATE.json", "The settings the coupon was printed with");
   words->declare("--policy", "POLICY", "shrink, steps, machine or shrink-only (below)");
-  words->declare("--travel", "x=COMMANDED:TRAVELLED,y=...",
-                 "How far the machine went when told to, in mm, measured on the machine and not on a print");
+  declare_travel(*words);
+  declare_drive(*words);
   words->declare_flag("--json", "One JSON document instead of text");
   return {std::move(words), run};
 }

@@ -1,6 +1,6 @@
 // fitw estimate: what the readings say.
 
-#include "base/file.hpp"
+#include "axes.hpp"
 #include "commands.hpp"
 #include "correct/finding.hpp"
 #include "correct/state.hpp"
@@ -37,14 +37,15 @@ Outcome run(Words& words) {
   Outcome outcome;
   const ReadingsRequest request = take_readings_request(words);
   const auto state_path = words.text("--state");
+  fitwright::FindingOptions options{request.length_mm, request.tolerance_mm, std::nullopt, take_drive(words)};
   outcome.problems = words.problems();
   if (!outcome.problems.empty()) return outcome;
 
   const auto readings = read_readings(request.path, outcome);
-  fitwright::FindingOptions options{request.length_mm, request.tolerance_mm, std::nullopt};
   if (state_path) options.state = read_parsed(*state_path, fitwright::parse_state, outcome);
   if (!outcome.problems.empty()) return outcome;
 
+  if (options.state) outcome.notes = theory_notes(options.drive, options.state->steps_per_mm);
   const auto estimates = estimate_noting(*readings, request.options, outcome);
   if (!estimates) return outcome;
   if (estimates->parameters.empty() && estimates->combinations.empty())
@@ -61,6 +62,7 @@ Command estimate_command(CLI::App& root) {
   auto words = std::make_unique<Words>(root, "estimate", "What the readings say, and how sure that is", footer);
   declare_readings(*words);
   words->declare("--state", "STATE.json", "The settings the coupon was printed with, for findings that need them");
+  declare_drive(*words);
   words->declare_flag("--json", "One JSON document instead of text");
   return {std::move(words), run};
 }

@@ -173,6 +173,9 @@ std::vector<Setting> Words::settings(const std::string& option) {
     else if (equals == std::string::npos || equals == 0)
       complain(option + ": " + quote(typed) + " is not " + d.placeholder,
                "give a name, '=' and the value, without blanks");
+    else if (std::any_of(list.begin(), list.end(),
+                         [&](const Setting& s) { return s.first == typed.substr(0, equals); }))
+      complain(option + ' ' + typed.substr(0, equals) + " is given more than once", "give it once");
     else
       list.emplace_back(typed.substr(0, equals), typed.substr(equals + 1));
   }

@@ -162,6 +162,20 @@ TEST_CASE("simulate, estimate, correct: what is proposed undoes what is true") {
   }
 }
 
+TEST_CASE("steps by motor, belt and screw are told beside those in force") {
+  const Bench bench;
+  REQUIRE(bench.fitw({"simulate", "default", "--seed", "1", "--out", "r.csv"}).code == 0);
+  bench.write("s.json", "{\"steps_per_mm\": {\"x\": 80.4}}");
+  const Run run = bench.fitw({"correct", "r.csv", "--state", "s.json", "--policy", "shrink", "--drive",
+                              "x=steps:200,microsteps:16,pitch:2,teeth:20", "z=lead:8", "--json"});
+  INFO(run.err);
+  REQUIRE(run.code == 0);
+  // 200 x 16 / (20 x 2 mm) = 80 and 200 x 16 / 8 mm = 400 steps per mm.
+  CHECK(run.err.find("steps per mm, X: by motor and drive 80.00, in force 80.40") != std::string::npos);
+  CHECK(run.err.find("steps per mm, Z: by motor and drive 400.00, in force 400.00") != std::string::npos);
+  CHECK_NOTHROW(Json::parse(run.out));
+}
+
 TEST_CASE("new steps come with the caution and both conventions") {
   const Bench bench;
   REQUIRE(bench.fitw({"simulate", "default", "--seed", "1", "--out", "r.csv"}).code == 0);

@@ -68,6 +68,15 @@ TEST_CASE("mistakes in the use of fitw") {
        {"--travel x is given more than once"}},
       {{"correct", "a.csv", "--state", "s.json", "--policy", "machine", "--travel", "x=0:100"}, {"above zero"}},
 
+      {{"correct", "a.csv", "--state", "s.json", "--policy", "steps", "--drive", "x=teeth:20"}, {"--drive x"}},
+      {{"correct", "a.csv", "--state", "s.json", "--policy", "steps", "--drive", "x=tooth:20"}, {"\"tooth\""}},
+      {{"correct", "a.csv", "--state", "s.json", "--policy", "steps", "--drive", "x=teeth"},
+       {"\"teeth\" is not WORD:NUMBER"}},
+      {{"estimate", "a.csv", "--drive", "w=lead:8"}, {"\"w\" is not an axis"}},
+      {{"estimate", "a.csv", "--drive", "z=lead:8", "--drive", "z=lead:2"}, {"--drive z is given more than once"}},
+      {{"make", "frame", "--out", "d", "--set", "side_mm=90", "--set", "side_mm=80"},
+       {"--set side_mm is given more than once"}},
+
       {{"simulate", "default", "--out", "o.csv"}, {"--seed is missing"}},
       {{"simulate", "default", "--seed", "one", "--out", "o.csv"}, {"\"one\" is not a whole number"}},
       {{"simulate", "default", "--seed", "-1", "--out", "o.csv"}, {"\"-1\" is not a whole number"}},
