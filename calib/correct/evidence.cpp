@@ -2,9 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
-
-#include "stats/intervals.hpp"
 
 namespace fitwright {
 namespace {
@@ -46,6 +45,16 @@ bool differs_from_zero(double value, double u, double df) {
   constexpr double exact = 1e-12;  // rounding of sums, far below anything measured
   if (!(u > 0)) return std::abs(value) > exact;
   return std::abs(value) > coverage_factor(level, std::max(df, 1.0)) * u;
+}
+
+double shared_scatter_df(std::span<const Contribution> contributions) {
+  double variance = 0;
+  double spread = 0;
+  for (const Contribution& c : contributions) {
+    variance += c.u * c.u;
+    spread += c.u * c.u / std::sqrt(c.df);
+  }
+  return spread > 0 ? variance * variance / (spread * spread) : std::numeric_limits<double>::infinity();
 }
 
 Evidence evidence(const Estimates& estimates, const std::string& parameter) {

@@ -3,10 +3,12 @@
 
 #include <array>
 #include <optional>
+#include <span>
 #include <string>
 
 #include "correct/flow.hpp"
 #include "model/estimates.hpp"
+#include "stats/intervals.hpp"
 
 namespace fitwright {
 
@@ -23,6 +25,11 @@ struct Evidence {
 
 /// Whether `value` differs from 0 at 95 %: |value| > t(.975, df) u. A u of 0 establishes any value but 0.
 bool differs_from_zero(double value, double u, double df);
+
+/// Effective degrees of freedom of a sum whose contributions' uncertainties were taken from the same scatter, so that
+/// they are all too small or all too large together: (sum u^2)^2 / (sum u^2 / sqrt(df))^2. Welch and Satterthwaite's
+/// formula, which takes them for independent, would promise too much. Infinity when nothing contributes.
+double shared_scatter_df(std::span<const Contribution> contributions);
 
 Evidence evidence(const Estimates& estimates, const std::string& parameter);
 

@@ -6,7 +6,6 @@
 
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
-#include "stats/intervals.hpp"
 
 namespace fitwright {
 namespace {
@@ -62,7 +61,7 @@ Evidence weighted_sum(const Estimates& estimates, const std::vector<Weight>& wei
       if (j != i) variance += a.weight * weights[j].weight * estimates.cov(a.parameter, weights[j].parameter);
   }
   sum.u = std::sqrt(std::max(variance, 0.0));
-  sum.df = welch_satterthwaite_df(contributions);
+  sum.df = shared_scatter_df(contributions);
   sum.established = sum.known && differs_from_zero(sum.value, sum.u, sum.df);
   return sum;
 }

@@ -5,6 +5,7 @@
 #include <limits>
 #include <stdexcept>
 
+#include "correct/evidence.hpp"
 #include "stats/intervals.hpp"
 
 namespace fitwright {
@@ -112,13 +113,15 @@ Propagated propagate(const UncertainErrors& errors, const std::function<double(c
     slope[i] = (f(from_vector(up)) - f(from_vector(down))) / (up[i] - down[i]);
   }
   double variance = 0;
-  std::vector<Contribution> contributions;
+  std::vector<Contribution> of_readings;  // uncertain by one and the same scatter
+  std::vector<Contribution> others;
   for (std::size_t i = 0; i < error_count; ++i) {
     for (std::size_t j = 0; j < error_count; ++j) variance += slope[i] * errors.covariance[i][j] * slope[j];
     const double u = std::abs(slope[i]) * std::sqrt(errors.covariance[i][i]);
-    if (u > 0) contributions.push_back({u, errors.df[i]});
+    if (u > 0) (i <= error_at::z0 ? of_readings : others).push_back({u, errors.df[i]});
   }
-  return {std::sqrt(std::max(variance, 0.0)), welch_satterthwaite_df(contributions)};
+  if (!of_readings.empty()) others.push_back({combined_uncertainty(of_readings), shared_scatter_df(of_readings)});
+  return {std::sqrt(std::max(variance, 0.0)), welch_satterthwaite_df(others)};
 }
 
 void require_corrected_once(const Plan& plan, const State& before, const State& after, const Errors& errors) {

@@ -65,7 +65,7 @@ State carried_out(const Plan& plan, const State& before, const Errors& errors);
 std::map<std::string, double> left_over(const State& before, const State& after, const Errors& errors);
 
 /// Standard uncertainty and effective degrees of freedom of f(errors), by first-order propagation with the full
-/// covariance (JCGM 100:2008, 5.2.2; degrees of freedom G.4.1).
+/// covariance (JCGM 100:2008, 5.2.2; degrees of freedom G.4.1, but shared_scatter_df among the estimates).
 struct Propagated {
   double u = 0;
   double df = 0;
