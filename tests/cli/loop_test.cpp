@@ -3,21 +3,11 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <map>
-#include <nlohmann/json.hpp>
 
 #include "fitw.hpp"
-
-using Json = nlohmann::ordered_json;
+#include "json_keys.hpp"
 
 namespace {
-
-std::vector<std::string> keys(const Json& object) {
-  std::vector<std::string> names;
-  for (const auto& [name, value] : object.items()) names.push_back(name);
-  return names;
-}
-
-using Names = std::vector<std::string>;
 
 Json parameter(const Json& doc, const std::string& name) {
   for (const Json& p : doc["parameters"])
@@ -71,7 +61,7 @@ TEST_CASE("simulate, estimate: the truth comes back within what was promised") {
   CHECK(bench.fitw({"estimate", "r.csv", "--json"}).out == run.out);
 }
 
-TEST_CASE("estimates as text: no JSON, no suspects on standard output's side of the fence") {
+TEST_CASE("estimates as text are for people, and the same each time") {
   const Bench bench;
   REQUIRE(bench.fitw({"simulate", "default", "--seed", "1", "--out", "r.csv"}).code == 0);
   const Run run = bench.fitw({"estimate", "r.csv"});

@@ -2,23 +2,9 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include "fitw.hpp"
-
-using Json = nlohmann::ordered_json;
-
-namespace {
-
-std::vector<std::string> keys(const Json& object) {
-  std::vector<std::string> names;
-  for (const auto& [name, value] : object.items()) names.push_back(name);
-  return names;
-}
-
-using Names = std::vector<std::string>;
-
-}  // namespace
+#include "json_keys.hpp"
 
 TEST_CASE("coupons as JSON: documented keys, and each can be made as it is") {
   const Bench bench;

@@ -1,27 +1,14 @@
 #include "report/correct_report.hpp"
 
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 #include <sstream>
 
 #include "base/text.hpp"
+#include "json_keys.hpp"
 #include "report/layout.hpp"
 #include "sample.hpp"
 
 using namespace fitwright;
-using Json = nlohmann::ordered_json;
-
-namespace {
-
-std::vector<std::string> keys(const Json& object) {
-  std::vector<std::string> names;
-  for (const auto& [name, value] : object.items()) names.push_back(name);
-  return names;
-}
-
-using Names = std::vector<std::string>;
-
-}  // namespace
 
 TEST_CASE("a correction as JSON has the documented keys in the documented order") {
   const std::string text = correct_json(sample_correction());
