@@ -77,6 +77,19 @@ UncertainErrors gathered(const Estimates& estimates, const State& state, const C
 
 /// What the readings can tell of what the policy acts on; a problem when that is nothing.
 std::optional<Problem> unanswerable(const Estimates& estimates, const CorrectOptions& options, const Decision& d) {
+  // Nothing prints that far off: the readings hold a slip, a wrong unit or the wrong nominals.
+  constexpr double absurd_scale = 0.1;
+  constexpr double absurd_edge_mm = 1;
+  for (const Parameter& p : estimates.parameters) {
+    const bool in_plane = p.name == name::scale_x || p.name == name::scale_y;
+    const bool edge = p.name == name::edge_growth;
+    if (!(in_plane || edge) || !(std::abs(p.value) > (edge ? absurd_edge_mm : absurd_scale))) continue;
+    return Problem{Code::unanswerable,
+                   {},
+                   plain_name(p.name) + " comes out as " + (edge ? signed_mm(p.value) : signed_percent(p.value)) +
+                       ", which no printer does",
+                   "look for a slip, inches, or the nominals of another coupon among the readings"};
+  }
   const auto why = [&](const char* parameter) { return why_unknown(estimates, parameter); };
   if (options.policy == Policy::machine && !options.travel.contains('x') && !options.travel.contains('y'))
     return Problem{Code::unanswerable,

@@ -18,6 +18,9 @@ Evidence with_test(double value, double variance, double df, bool allowed) {
   return e;
 }
 
+/// Coverage factor at 95 %; fewer than one degree of freedom (or none known) count as one.
+double factor(double df) { return coverage_factor(level, df >= 1 ? df : 1.0); }
+
 /// Scales never rest on a prior alone: only the scatter between copies may be assumed.
 Evidence of_two(const Estimates& estimates, double weight_x, double weight_y) {
   const Parameter* x = estimates.find(name::scale_x);
@@ -39,12 +42,13 @@ struct WallGroup {
 
 }  // namespace
 
-double Evidence::half_width() const { return known && u > 0 ? u * coverage_factor(level, std::max(df, 1.0)) : 0.0; }
+double Evidence::half_width() const { return known && u > 0 ? u * factor(df) : 0.0; }
 
 bool differs_from_zero(double value, double u, double df) {
+  if (!std::isfinite(value) || std::isnan(u)) return false;
   constexpr double exact = 1e-12;  // rounding of sums, far below anything measured
   if (!(u > 0)) return std::abs(value) > exact;
-  return std::abs(value) > coverage_factor(level, std::max(df, 1.0)) * u;
+  return std::abs(value) > factor(df) * u;
 }
 
 double shared_scatter_df(std::span<const Contribution> contributions) {

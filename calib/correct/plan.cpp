@@ -120,6 +120,7 @@ Propagated propagate(const UncertainErrors& errors, const std::function<double(c
     const double u = std::abs(slope[i]) * std::sqrt(errors.covariance[i][i]);
     if (u > 0) (i <= error_at::z0 ? of_readings : others).push_back({u, errors.df[i]});
   }
+  if (!std::isfinite(variance)) return {variance, 1};
   if (!of_readings.empty()) others.push_back({combined_uncertainty(of_readings), shared_scatter_df(of_readings)});
   return {std::sqrt(std::max(variance, 0.0)), welch_satterthwaite_df(others)};
 }

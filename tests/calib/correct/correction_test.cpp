@@ -6,6 +6,7 @@
 #include <random>
 
 #include "correct/algebra.hpp"
+#include "correcting.hpp"
 #include "hand_made.hpp"
 
 using namespace fitwright;
@@ -67,32 +68,6 @@ Case random_case(std::mt19937& random) {
 
 /// All but exact estimates: everything in them is established.
 Estimates exact(const PlanarFit& fit) { return lengths_of(fit.scale_x, fit.scale_y, fit.edge_growth_mm, 1e-9, 1e-9); }
-
-Correction corrected(const Estimates& e, const State& s, const CorrectOptions& options) {
-  const auto result = correct(e, s, options);
-  REQUIRE(result.ok());
-  return *result;
-}
-
-CorrectOptions with(Policy policy) {
-  CorrectOptions o;
-  o.policy = policy;
-  return o;
-}
-
-const Change* change_of(const Correction& c, const std::string& knob) {
-  for (const Change& change : c.changes)
-    if (change.knob == knob) return &change;
-  return nullptr;
-}
-
-std::string reason(const Correction& c, const std::string& knob) {
-  for (const LeftAlone& l : c.left_alone)
-    if (l.knob == knob) return l.because;
-  return {};
-}
-
-bool has(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 }  // namespace
 
@@ -201,28 +176,6 @@ TEST_CASE("what each knob does to outside lengths") {
   }
 }
 
-TEST_CASE("nothing is turned for an error that is not established") {
-  const Correction c = corrected(lengths_of(-0.0003, 0.0002, 0.01, 0.0003, 0.01), {}, with(Policy::shrink));
-  CHECK(c.changes.empty());
-  CHECK(to_json(c.after) == to_json(c.before));
-  CHECK(has(reason(c, "size_factor"), "not established"));
-  CHECK(has(reason(c, "steps_per_mm.x"), "not established"));
-  CHECK(has(reason(c, "outline_offset_mm"), "not established"));
-  CHECK(has(reason(c, "flow"), "no one-bead wall"));
-  CHECK(c.commands.empty());
-  CHECK(c.cautions.empty());
-  // What is left is foretold all the same, with its uncertainty.
-  CHECK(c.remains_mm.at("x100").value == Approx(-0.03 + 0.02).margin(1e-9));
-  CHECK(c.remains_mm.at("x100").u == Approx(std::hypot(0.03, 0.02)).epsilon(1e-3));
-}
-
-TEST_CASE("nothing is turned for an error below what matters") {
-  const Correction c = corrected(lengths_of(-0.00005, -0.00005, 0.004, 1e-6, 1e-4), {}, with(Policy::shrink));
-  CHECK(c.changes.empty());
-  CHECK(has(reason(c, "size_factor"), "below what matters"));
-  CHECK(has(reason(c, "outline_offset_mm"), "below what matters"));
-}
-
 TEST_CASE("what X and Y share and what they differ by are judged apart") {
   SECTION("both short alike: the plastic, and the steps stay to the last bit") {
     const Correction c = corrected(lengths_of(-0.0041, -0.0039, 0.08), {}, with(Policy::shrink));
@@ -257,76 +210,6 @@ TEST_CASE("what X and Y share and what they differ by are judged apart") {
     CHECK_FALSE(c.remains_mm.contains("y100"));
     CHECK(c.remains_mm.contains("slot_x20"));
   }
-}
-
-TEST_CASE("steps are not set from short lengths") {
-  const Estimates e = lengths_of(-0.004, -0.002, 0.08, 0.0002, 0.01, 80);
-  const Correction steps = corrected(e, {}, with(Policy::steps));
-  CHECK(steps.after.steps_per_mm.x == 80);
-  CHECK(has(reason(steps, "steps_per_mm.x"), "length of 100 mm"));
-  CHECK(has(reason(steps, "steps_per_mm.x"), "80 mm"));
-  CHECK(change_of(steps, "outline_offset_mm"));
-  const Correction shrink = corrected(e, {}, with(Policy::shrink));
-  CHECK(shrink.after.steps_per_mm.x == 80);
-  CHECK(shrink.after.size_factor > 1.0029);
-  SECTION("unless the travel was measured") {
-    CorrectOptions o = with(Policy::steps);
-    o.travel['x'] = {100, 99.6, {}};
-    o.travel['y'] = {100, 99.8, {}};
-    const Correction c = corrected(e, {}, o);
-    CHECK(c.after.steps_per_mm.x == Approx(80 / 0.996));
-    CHECK(c.after.steps_per_mm.y == Approx(80 / 0.998));
-  }
-  SECTION("or the caller knows of a longer one") {
-    CorrectOptions o = with(Policy::steps);
-    o.longest_mm = 150;
-    CHECK(corrected(e, {}, o).after.steps_per_mm.x == Approx(80 / 0.996));
-  }
-}
-
-TEST_CASE("the machine policy wants a measured travel") {
-  const Estimates e = lengths_of(-0.004, -0.002, 0.08);
-  const auto refused = correct(e, {}, with(Policy::machine));
-  REQUIRE_FALSE(refused.ok());
-  CHECK(refused.problems()[0].code == Code::unanswerable);
-  CHECK(has(refused.problems()[0].text(), "travel"));
-  SECTION("a travel that agrees with the command leaves the steps") {
-    CorrectOptions o = with(Policy::machine);
-    o.travel['x'] = {100, 100.02, {}};
-    const Correction c = corrected(e, {}, o);
-    CHECK(c.after.steps_per_mm.x == 80);
-    CHECK(has(reason(c, "steps_per_mm.x"), "not established"));
-    CHECK(has(reason(c, "steps_per_mm.y"), "no travel was measured on Y"));
-    CHECK(c.after.size_factor == Approx(1 / std::sqrt(0.996 * 0.998)));
-  }
-}
-
-TEST_CASE("a travel that cannot be true is refused") {
-  const Estimates e = lengths_of(-0.004, -0.002, 0.08);
-  for (const Travel t : {Travel{-100, 99, {}}, Travel{100, -99, {}}, Travel{100, 0, {}}, Travel{0, 0, {}},
-                         Travel{100, 50, {}}, Travel{100, 99.9, -1}, Travel{1, 1, {}}, Travel{100, NAN, {}}}) {
-    CorrectOptions o = with(Policy::machine);
-    o.travel['x'] = t;
-    const auto r = correct(e, {}, o);
-    INFO(t.commanded_mm << ":" << t.travelled_mm);
-    REQUIRE_FALSE(r.ok());
-    CHECK(r.problems()[0].code == Code::usage);
-  }
-}
-
-TEST_CASE("readings that tell nothing cannot be corrected from") {
-  const Estimates none;
-  for (const Policy p : {Policy::shrink, Policy::steps, Policy::shrink_only}) {
-    const auto r = correct(none, {}, with(p));
-    REQUIRE_FALSE(r.ok());
-    CHECK(r.problems()[0].code == Code::unanswerable);
-  }
-  Estimates cube;  // one length per axis
-  cube.not_separable.push_back({{name::scale_x, name::edge_growth}, "one length per axis", "a second length"});
-  const auto r = correct(cube, {}, with(Policy::steps));
-  REQUIRE_FALSE(r.ok());
-  CHECK(has(r.problems()[0].text(), "one length per axis"));
-  CHECK(has(r.problems()[0].text(), "a second length"));
 }
 
 TEST_CASE("flow is changed by walls only, and then the edges are corrected for what it does to them") {
