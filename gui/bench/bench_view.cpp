@@ -1,9 +1,9 @@
 #include "bench/bench_view.hpp"
 
+#include "base/number.hpp"
 #include "bench/columns.hpp"
 #include "bench/plots.hpp"
 #include "bench/shown.hpp"
-#include "report/estimate_report.hpp"
 
 namespace fitwright {
 namespace {
@@ -20,6 +20,27 @@ std::string tag(Severity severity) {
   return {};
 }
 
+/// Why a reading is doubted and what became of it; its place is told beside it.
+std::string doubt_in_words(const SuspectReading& s, const Reading& r) {
+  std::string text;
+  switch (s.suspect.rule) {
+    case Rule::entry:
+      text = "Far from the drawn " + shortest(r.feature.nominal_mm) + ".";
+      break;
+    case Rule::repeat:
+      text = "Far from the other readings of this place.";
+      break;
+    case Rule::residual:
+      text = "Does not fit what the other places say.";
+      break;
+  }
+  if (s.suspect.proposal_mm) {
+    const std::string meant = shown(*s.suspect.proposal_mm, 2);
+    text += " Perhaps " + meant + (s.suspect.slip.empty() ? "" : " (" + s.suspect.slip + ")") + ": Ctrl+T takes it.";
+  }
+  return typeset(text + (s.used ? " Counted all the same." : " Set aside until then."));
+}
+
 std::string status_of(const Analysis& a) {
   std::string text = counted(a.read.rows.size(), "reading", "readings");
   if (!a.estimates) return text;
@@ -32,7 +53,7 @@ std::string status_of(const Analysis& a) {
 
 std::vector<std::string> plain(const Problems& problems) {
   std::vector<std::string> lines;
-  for (const Problem& problem : problems) lines.push_back(with_true_minus(problem.text()));
+  for (const Problem& problem : problems) lines.push_back(typeset(problem.text()));
   return lines;
 }
 
@@ -44,21 +65,6 @@ std::string joined(const std::vector<std::string>& lines) {
 
 }  // namespace
 
-std::string with_true_minus(std::string text) {
-  const auto letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'); };
-  std::string out;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool before = i > 0 && (letter(text[i - 1]) || static_cast<unsigned char>(text[i - 1]) >= 0x80);
-    const bool after = i + 1 < text.size() && text[i + 1] >= '0' && text[i + 1] <= '9';
-    if (text[i] == '-' && !before && after) {
-      out += "\u2212";
-    } else {
-      out += text[i];
-    }
-  }
-  return out;
-}
-
 std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
   std::map<std::size_t, RowMark> marks;
   if (!analysis.estimates) return marks;
@@ -68,7 +74,7 @@ std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
     mark.proposal_mm = s.suspect.proposal_mm;
     mark.remark = s.used ? "doubtful" : "set aside";
     if (s.suspect.proposal_mm) mark.remark += ": " + shown(*s.suspect.proposal_mm, 2) + "?";
-    mark.sentence = with_true_minus(suspect_text(s, analysis.read));
+    mark.sentence = doubt_in_words(s, analysis.read.rows.at(s.suspect.index));
     marks[analysis.row_of.at(s.suspect.index)] = std::move(mark);
   }
   return marks;
@@ -79,8 +85,8 @@ BenchView bench_view(const Content& content, const Analysis& analysis) {
   view.revision = analysis.revision;
   view.marks = row_marks(analysis);
   for (const Finding& f : analysis.findings)
-    view.findings.push_back({f.id, f.severity, tag(f.severity), with_true_minus(f.text), with_true_minus(f.because),
-                             with_true_minus(f.action)});
+    view.findings.push_back({f.id, f.severity, tag(f.severity), typeset(capitalised(f.text)),
+                             typeset(capitalised(f.because)), typeset(capitalised(f.action))});
   if (view.findings.empty()) {
     view.no_findings = joined(plain(analysis.problems));
     if (view.no_findings.empty())
@@ -99,8 +105,8 @@ InHand in_hand(const Content& content, std::size_t row, const BenchView& view) {
   if (row >= content.readings->rows.size()) return hand;
   const Reading& r = content.readings->rows[row];
   const Decimals decimals = decimals_of(*content.readings);
-  hand.place = r.feature.id + "  " + std::string(spoken(r.feature.kind));
-  if (!is_steel(r.feature.kind)) hand.place += ", copy " + std::to_string(r.copy);
+  hand.place = r.feature.id + ", " + cell_shown(r, Column::kind, decimals);
+  if (!is_steel(r.feature.kind)) hand.place += ", copy " + cell_shown(r, Column::copy, decimals);
   hand.place += ", " + ordinal(r.repeat) + " reading";
   hand.reading = cell_shown(r, Column::reading, decimals);
   hand.detail = "drawn " + cell_shown(r, Column::drawn, decimals);

@@ -33,9 +33,11 @@ struct EffectBar {
 };
 
 struct EstimateRow {
-  std::string name, value, u, unit;
-  std::string interval;              ///< 95 %
-  std::string standing;              ///< "established", "not yet", "assumed"
+  std::string name, value;
+  std::string half;  ///< half of the 95 % interval, without the sign
+  std::string u;     ///< standard uncertainty
+  std::string unit;
+  std::string standing;              ///< "not yet" or "assumed"; empty when established
   std::optional<EffectBar> on_part;  ///< empty where it has no single effect on a length
   std::string effect;                ///< the same in words: "+0.16"
 };
@@ -76,6 +78,7 @@ struct CorrectionsView {
   std::size_t chosen = 0;
   std::vector<std::string> problems;  ///< why this policy gives nothing
   std::string headline;               ///< "Change 2 settings" or "Nothing to change"
+  std::string effects_title;          ///< over the columns of effects
   std::vector<std::string> lengths;   ///< column titles of the effects
   std::vector<ChangeRow> rows;
   double effect_reach_mm = 0;  ///< largest effect, for the bars
@@ -112,8 +115,5 @@ InHand in_hand(const Content& content, std::size_t row, const BenchView& view);
 std::map<std::size_t, RowMark> row_marks(const Analysis& analysis);
 EstimatesView estimates_view(const Content& content, const Analysis& analysis);
 CorrectionsView corrections_view(const Content& content, const Analysis& analysis);
-
-/// ASCII '-' before digits becomes a true minus sign.
-std::string with_true_minus(std::string text);
 
 }  // namespace fitwright

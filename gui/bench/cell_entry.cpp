@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "base/number.hpp"
 #include "bench/shown.hpp"
@@ -34,6 +35,18 @@ std::string axes_in_words(Kind kind) {
     list += (list.empty() ? "" : ", ") + (name.empty() ? std::string("no axis") : std::string(name));
   }
   return list;
+}
+
+/// "slot Y" or "slot": kind, and axis where one is named.
+std::optional<std::pair<Kind, std::optional<Axis>>> kind_and_axis_from(const std::string& text) {
+  if (const auto kind = kind_from_speech(text)) return std::pair{*kind, std::optional<Axis>{}};
+  const std::string words = folded(text);
+  const auto blank = words.find_last_of(' ');
+  if (blank == std::string::npos) return std::nullopt;
+  const auto kind = kind_from_speech(words.substr(0, blank));
+  const auto axis = axis_from_speech(words.substr(blank + 1));
+  if (!kind || !axis) return std::nullopt;
+  return std::pair{*kind, axis};
 }
 
 /// Sets the kind; an axis that the kind does not have falls to its first.
@@ -129,10 +142,11 @@ Result<Reading> with_cell(const Reading& reading, Column column, const std::stri
       r.feature.id = text;
       return r;
     case Column::kind: {
-      const auto kind = kind_from_speech(text);
-      if (!kind) return wrong(text, "a kind of feature", "type outer, slot, hole, peg, pin hole, wall, flats + ...");
-      set_kind(r.feature, *kind);
-      return r;
+      const auto found = kind_and_axis_from(text);
+      if (!found)
+        return wrong(text, "a kind of feature", "type outer X, slot Y, hole, peg, pin hole, wall, flats + ...");
+      set_kind(r.feature, found->first);
+      return found->second ? with_cell(r, Column::axis, std::string(spoken(*found->second))) : Result<Reading>(r);
     }
     case Column::axis: {
       const auto axis = axis_from_speech(text);

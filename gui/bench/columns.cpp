@@ -19,6 +19,19 @@ int decimals_used(double value, int most) {
   return std::min(most, static_cast<int>(text.size() - point - 1));
 }
 
+/// "outer X"; kinds that have one axis only go without.
+std::string kind_and_axis(const Feature& feature) {
+  const std::string kind(spoken(feature.kind));
+  return axes_of(feature.kind).size() > 1 ? kind + " " + std::string(spoken(feature.axis)) : kind;
+}
+
+/// "2 at 90\u00b0": which copy, and how it lay on the bed where that was not straight.
+std::string copy_and_turn(const Reading& r) {
+  if (is_steel(r.feature.kind)) return {};
+  const std::string copy = std::to_string(r.copy);
+  return r.turned_deg == 0 ? copy : copy + " at " + std::to_string(r.turned_deg) + "\u00b0";
+}
+
 std::string optional_text(const std::optional<double>& value) { return value ? shortest(*value) : std::string(); }
 
 }  // namespace
@@ -26,15 +39,15 @@ std::string optional_text(const std::optional<double>& value) { return value ? s
 ColumnInfo info(Column column) {
   switch (column) {
     case Column::feature:
-      return {"Feature", false, true, "SX100ab"};
+      return {"Feature", false, true, "SX100a"};
     case Column::kind:
-      return {"What", false, true, "steel, outside"};
+      return {"What", false, true, "diagonal +"};
     case Column::axis:
       return {"Axis", false, true, "Axis"};
     case Column::drawn:
       return {"Drawn mm", true, true, "Drawn mm"};
     case Column::copy:
-      return {"Copy", true, true, "Copy"};
+      return {"Copy", false, true, "2 at 90\u00b0"};
     case Column::turned:
       return {"Turned", true, true, "Turned"};
     case Column::repeat:
@@ -44,7 +57,7 @@ ColumnInfo info(Column column) {
     case Column::deviation:
       return {"Off", true, false, "+100.00"};
     case Column::remark:
-      return {"Remark", false, false, "set aside: 100.00?"};
+      return {"Remark", false, false, "set aside: 99.74?"};
     case Column::side_a:
       return {"Side X mm", true, true, "Side X mm"};
     case Column::side_b:
@@ -65,14 +78,12 @@ ColumnInfo info(Column column) {
   return {};
 }
 
-std::vector<Column> visible_columns(const ReadingSet& readings, bool all) {
-  std::vector<Column> columns{Column::feature, Column::kind, Column::axis, Column::drawn, Column::copy};
-  const auto any = [&](auto has) { return all || std::any_of(readings.rows.begin(), readings.rows.end(), has); };
-  if (any([](const Reading& r) { return r.turned_deg != 0; })) columns.push_back(Column::turned);
-  columns.insert(columns.end(), {Column::repeat, Column::reading, Column::deviation, Column::remark});
+std::vector<Column> visible_columns(bool all) {
+  std::vector<Column> columns{Column::feature, Column::kind,    Column::drawn,     Column::copy,
+                              Column::repeat,  Column::reading, Column::deviation, Column::remark};
   if (all)
-    columns.insert(columns.end(), {Column::side_a, Column::side_b, Column::facets, Column::edge_a, Column::edge_b,
-                                   Column::step, Column::part_c, Column::note});
+    columns.insert(columns.end(), {Column::axis, Column::turned, Column::side_a, Column::side_b, Column::facets,
+                                   Column::edge_a, Column::edge_b, Column::step, Column::part_c, Column::note});
   return columns;
 }
 
@@ -88,9 +99,9 @@ Decimals decimals_of(const ReadingSet& readings) {
 std::string cell_shown(const Reading& r, Column column, Decimals decimals) {
   switch (column) {
     case Column::kind:
-      return std::string(spoken(r.feature.kind));
-    case Column::axis:
-      return std::string(spoken(r.feature.axis));
+      return kind_and_axis(r.feature);
+    case Column::copy:
+      return copy_and_turn(r);
     case Column::drawn:
       return shown(r.feature.nominal_mm, decimals.drawn);
     case Column::turned:
@@ -113,7 +124,7 @@ std::string cell_editable(const Reading& r, Column column) {
     case Column::feature:
       return r.feature.id;
     case Column::kind:
-      return std::string(spoken(r.feature.kind));
+      return kind_and_axis(r.feature);
     case Column::axis:
       return std::string(spoken(r.feature.axis));
     case Column::drawn:

@@ -38,8 +38,8 @@ struct ColumnInfo {
 
 ColumnInfo info(Column column);
 
-/// The columns worth showing for these readings; `all` shows every one.
-std::vector<Column> visible_columns(const ReadingSet& readings, bool all);
+/// The columns worth showing; `all` also those that are rarely needed.
+std::vector<Column> visible_columns(bool all);
 
 /// Decimals shared by a column, so that the points stand under each other.
 struct Decimals {

@@ -29,23 +29,16 @@ PolicyChoice choice(Policy policy) {
   return {};
 }
 
-std::string capitalised(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 ChangeRow row_of(const Change& change) {
   ChangeRow row;
   row.knob = capitalised(knob_name(change.knob));
   const ValueAndU next = value_and_u(change.new_value, change.u);
-  const auto point = next.value.find('.');
-  const int decimals = point == std::string::npos ? 0 : static_cast<int>(next.value.size() - point) - 1;
-  row.now = shown(change.old_value, decimals);
-  row.next = shown(change.new_value, decimals);
+  row.now = shown(change.old_value, next.decimals);
+  row.next = shown(change.new_value, next.decimals);
   row.u = next.u;
-  row.copied = fixed(change.new_value, decimals);
-  row.because = with_true_minus(change.because);
-  if (change.knob == "size_factor") row.forms = with_true_minus(size_factor_forms(change.new_value));
+  row.copied = fixed(change.new_value, next.decimals);
+  row.because = typeset(capitalised(change.because));
+  if (change.knob == "size_factor") row.forms = typeset(size_factor_forms(change.new_value));
   for (const int length : lengths_mm) {
     const auto effect = change.effect_mm.find(length);
     const bool told = effect != change.effect_mm.end();
@@ -63,8 +56,12 @@ std::string place_in_words(const std::string& place) {
   return place;
 }
 
+bool is_steps(const Change& change) { return change.knob.starts_with("steps_per_mm"); }
+
 void fill(CorrectionsView& view, const Correction& correction) {
-  for (const Change& change : correction.changes) {
+  std::vector<Change> changes = correction.changes;  // steps last: the caution about them stands right below
+  std::stable_partition(changes.begin(), changes.end(), [](const Change& change) { return !is_steps(change); });
+  for (const Change& change : changes) {
     view.rows.push_back(row_of(change));
     for (const double mm : view.rows.back().effects_mm)
       view.effect_reach_mm = std::max(view.effect_reach_mm, std::abs(mm));
@@ -72,16 +69,14 @@ void fill(CorrectionsView& view, const Correction& correction) {
   view.headline =
       view.rows.empty() ? "Nothing to change" : "Change " + counted(view.rows.size(), "setting", "settings");
   for (const LeftAlone& left : correction.left_alone)
-    view.left_alone.push_back({capitalised(knob_name(left.knob)), with_true_minus(left.because)});
+    view.left_alone.push_back({capitalised(knob_name(left.knob)), typeset(capitalised(left.because))});
   for (const bool slots : {false, true})
     for (const auto& [place, remains] : correction.remains_mm) {
       if (place.starts_with("slot") != slots) continue;
-      const ValueAndU parts = value_and_u(remains.value, remains.u, 3);
-      const int decimals = parts.u.empty() ? effect_decimals : static_cast<int>(parts.u.size() - parts.u.find('.')) - 1;
       view.remains.push_back(
-          {capitalised(place_in_words(place)), shown_signed(remains.value, decimals) + " \u00b1 " + parts.u + " mm"});
+          {capitalised(place_in_words(place)), typeset(plus_minus(remains.value, remains.u) + " mm")});
     }
-  for (const std::string& caution : correction.cautions) view.cautions.push_back(with_true_minus(caution));
+  for (const std::string& caution : correction.cautions) view.cautions.push_back(typeset(caution));
   view.commands = correction.commands;
 }
 
@@ -89,7 +84,8 @@ void fill(CorrectionsView& view, const Correction& correction) {
 
 CorrectionsView corrections_view(const Content& content, const Analysis& analysis) {
   CorrectionsView view;
-  for (const int length : lengths_mm) view.lengths.push_back("on " + std::to_string(length));
+  for (const int length : lengths_mm) view.lengths.push_back(std::to_string(length));
+  view.effects_title = "mm more on a length of";
   for (const Policy policy : offered_policies()) {
     if (policy == content.wishes.policy) view.chosen = view.choices.size();
     view.choices.push_back(choice(policy));
@@ -105,7 +101,7 @@ CorrectionsView corrections_view(const Content& content, const Analysis& analysi
     return view;
   }
   view.headline = "This policy cannot be followed yet";
-  for (const Problem& problem : outcome.problems()) view.problems.push_back(with_true_minus(problem.text()));
+  for (const Problem& problem : outcome.problems()) view.problems.push_back(typeset(problem.text()));
   return view;
 }
 

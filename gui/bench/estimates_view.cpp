@@ -21,24 +21,16 @@ double effect_per_unit(const std::string& parameter, double length_mm) {
   return 0;
 }
 
-std::string capitalised(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 EstimateRow row_of(const Parameter& p, double length_mm) {
   const Wording w = wording(p.name);
   const ValueAndU parts = value_and_u(p.value * w.per_unit, p.u * w.per_unit);
-  const auto point = parts.value.find('.');
-  const int decimals = point == std::string::npos ? 0 : static_cast<int>(parts.value.size() - point) - 1;
   EstimateRow row;
   row.name = capitalised(w.name);
-  row.value = shown_signed(p.value * w.per_unit, decimals);
+  row.value = shown_signed(p.value * w.per_unit, parts.decimals);
+  row.half = shown((p.upper - p.lower) / 2 * w.per_unit, parts.decimals);
   row.u = parts.u;
   row.unit = w.unit;
-  row.interval =
-      shown_signed(p.lower * w.per_unit, decimals) + " \u2026 " + shown_signed(p.upper * w.per_unit, decimals);
-  row.standing = p.established ? "established" : p.prior ? "partly assumed" : "not yet";
+  row.standing = p.established ? "" : p.prior ? "assumed" : "not yet";
   const double effect = effect_per_unit(p.name, length_mm);
   if (effect != 0) {
     EffectBar bar{p.lower * effect, p.value * effect, p.upper * effect};
@@ -47,6 +39,12 @@ EstimateRow row_of(const Parameter& p, double length_mm) {
     row.on_part = bar;
   }
   return row;
+}
+
+/// "0.060, u 0.040": a value that was taken beforehand, with its standard uncertainty.
+std::string standard(double mean, double sd) {
+  const ValueAndU parts = value_and_u(mean, sd);
+  return parts.u.empty() ? parts.value : parts.value + ", u " + parts.u;
 }
 
 std::string list_of(const std::vector<std::string>& parameters) {
@@ -79,16 +77,15 @@ EstimatesView estimates_view(const Content& content, const Analysis& analysis) {
       view.bar_reach_mm = std::max({view.bar_reach_mm, std::abs(bar->lower_mm), std::abs(bar->upper_mm)});
   }
   for (const Combination& c : e.combinations)
-    view.combinations.push_back(capitalised(plain_expression(c.expr)) + ": " +
-                                with_true_minus(plus_minus(c.value, c.u)) + " " + unit_of_expression(c.expr));
+    view.combinations.push_back(capitalised(plain_expression(c.expr)) + ": " + typeset(plus_minus(c.value, c.u)) + " " +
+                                unit_of_expression(c.expr));
   for (const NotSeparable& n : e.not_separable)
     view.not_separable.push_back(list_of(n.parameters) + ": " + n.because +
                                  (n.would_need.empty() ? "" : ". It would need " + n.would_need));
   for (const PriorUsed& p : e.priors) {
     const Wording w = wording(p.parameter);
-    view.assumed.push_back(capitalised(w.name) + ": " +
-                           with_true_minus(shortest(p.mean * w.per_unit) + " \u00b1 " + shortest(p.sd * w.per_unit)) +
-                           " " + w.unit + ", " + p.source);
+    view.assumed.push_back(typeset(capitalised(w.name) + ": " + standard(p.mean * w.per_unit, p.sd * w.per_unit) + " " +
+                                   w.unit + ", " + p.source));
   }
   return view;
 }

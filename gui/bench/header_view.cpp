@@ -3,16 +3,15 @@
 #include <filesystem>
 
 #include "base/number.hpp"
-#include "bench/bench_view.hpp"
+#include "bench/shown.hpp"
 
 namespace fitwright {
 namespace {
 
 std::string settings_in_words(const State& s) {
-  return with_true_minus("Printed with size factor " + shortest(s.size_factor) + ", outline offset " +
-                         shortest(s.outline_offset_mm) + " mm, flow " + shortest(s.flow) + ", " +
-                         shortest(s.steps_per_mm.x) + " / " + shortest(s.steps_per_mm.y) + " / " +
-                         shortest(s.steps_per_mm.z) + " steps per mm");
+  return typeset("Printed with size factor " + shortest(s.size_factor) + ", outline offset " +
+                 shortest(s.outline_offset_mm) + " mm, flow " + shortest(s.flow) + ", " + shortest(s.steps_per_mm.x) +
+                 " / " + shortest(s.steps_per_mm.y) + " / " + shortest(s.steps_per_mm.z) + " steps per mm");
 }
 
 }  // namespace

@@ -32,8 +32,9 @@ std::uint8_t mixed_channel(std::uint8_t a, std::uint8_t b, double share) {
 }  // namespace
 
 double contrast_ratio(Rgb a, Rgb b) {
-  const auto [dark, light] = std::minmax(luminance(a), luminance(b));
-  return (light + 0.05) / (dark + 0.05);
+  const double la = luminance(a);
+  const double lb = luminance(b);
+  return (std::max(la, lb) + 0.05) / (std::min(la, lb) + 0.05);
 }
 
 bool is_dark(Rgb ground) { return contrast_ratio(ground, white) > contrast_ratio(ground, black); }

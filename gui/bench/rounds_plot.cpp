@@ -18,6 +18,9 @@ Shape shape_of(Kind kind) {
   return kind == Kind::peg ? Shape::square : kind == Kind::pin ? Shape::triangle : Shape::disc;
 }
 
+std::string singular(Kind kind) { return kind == Kind::peg ? "peg" : kind == Kind::pin ? "pin hole" : "hole"; }
+std::string plural(Kind kind) { return singular(kind) + "s"; }
+
 /// Weights of the parameters in the reading of a standing hole or peg, and those that make the curve's place and form.
 std::pair<Contrast, Contrast> contrasts(Kind kind, double d_mm) {
   const bool peg = kind == Kind::peg;
@@ -63,11 +66,8 @@ void add_curve(const Estimates& estimates, Kind kind, const Curve& curve, PlotSc
     y.show(value - *half);
   }
   if (band.upper.size() > 1) scene.bands.push_back(std::move(band));
-  scene.labels.push_back({line.points.back(),
-                          kind == Kind::peg   ? "pegs"
-                          : kind == Kind::pin ? "pin holes"
-                                              : "holes",
-                          line.ink});
+  const bool pin = kind == Kind::pin;  // small ones only: the words stand at their free side
+  scene.labels.push_back({pin ? line.points.front() : line.points.back(), plural(kind), line.ink, pin});
   scene.lines.push_back(std::move(line));
 }
 
@@ -100,13 +100,13 @@ PlotScene rounds_plot(const Analysis& analysis) {
     Curve curve;
     for (const auto& [d, sum_count] : by_diameter) curve[d] = sum_count.first / sum_count.second;
     add_curve(*analysis.estimates, kind, curve, scene, y);
-    scene.keys.push_back({shape_of(kind), kind == Kind::peg ? "peg" : kind == Kind::pin ? "pin hole" : "hole"});
+    scene.keys.push_back({shape_of(kind), singular(kind)});
     scene.said += " " + scene.labels.back().text + ": " + shown_signed(curve.begin()->second, 2) + " mm at \u00d8 " +
                   shown_exact(curve.begin()->first) + ", " + shown_signed(curve.rbegin()->second, 2) +
                   " mm at \u00d8 " + shown_exact(curve.rbegin()->first) + ".";
   }
   scene.empty.clear();
-  scene.x = x.axis(pad_share, 6, false, "drawn diameter, mm");
+  scene.x = x.axis(pad_share, 6, false, "drawn \u00d8, mm");
   scene.y = y.axis(pad_share, 6, true, "");
   const std::size_t before = scene.marks.size();
   add_set_aside(analysis, scene, is_round);

@@ -40,6 +40,7 @@ struct PlotLabel {
   Point at;
   std::string text;
   Ink ink = Ink::text;
+  bool before = false;  ///< ends at the point instead of starting there
 };
 
 struct Tick {

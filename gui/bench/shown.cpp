@@ -25,8 +25,8 @@ constexpr std::array<std::pair<Kind, std::string_view>, 16> kinds{{
     {Kind::flats_plus, "flats +"},
     {Kind::flats_minus, "flats \u2212"},
     {Kind::zero, "jaws closed"},
-    {Kind::gauge, "steel, outside"},
-    {Kind::ring, "steel, inside"},
+    {Kind::gauge, "steel outside"},
+    {Kind::ring, "steel inside"},
 }};
 
 constexpr std::array<std::pair<Axis, std::string_view>, 5> axes{{
@@ -36,6 +36,22 @@ constexpr std::array<std::pair<Axis, std::string_view>, 5> axes{{
     {Axis::xy, "XY"},
     {Axis::n, ""},
 }};
+
+constexpr std::string_view no_break_space = "\u00a0";
+constexpr std::array<std::string_view, 6> units{"mm", "mm\u00b2", "%", "\u00b0", "mm/N", "g"};
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+
+/// Whether a unit stands at the start of `rest`, as a word of its own.
+bool unit_ahead(std::string_view rest) {
+  for (const std::string_view unit : units) {
+    if (!rest.starts_with(unit)) continue;
+    const std::string_view after = rest.substr(unit.size());
+    if (after.empty() || !(is_letter(after[0]) || is_digit(after[0]))) return true;
+  }
+  return false;
+}
 
 std::string with_minus(std::string digits) {
   if (!digits.empty() && digits[0] == '-') digits.replace(0, 1, minus);
@@ -78,6 +94,11 @@ std::optional<Axis> axis_from_speech(std::string_view text) {
   return wanted.empty() ? Axis::n : axis_from(wanted);
 }
 
+std::string capitalised(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
 std::string ordinal(int number) {
   const int last = number % 10;
   const bool teen = number / 10 % 10 == 1;
@@ -87,6 +108,25 @@ std::string ordinal(int number) {
 
 std::string counted(std::size_t number, std::string_view one, std::string_view many) {
   return std::to_string(number) + " " + std::string(number == 1 ? one : many);
+}
+
+std::string typeset(std::string_view text) {
+  constexpr std::string_view plus_minus_sign = "\u00b1";
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char before = i > 0 ? text[i - 1] : ' ';
+    const std::string_view rest = text.substr(i + 1);
+    const bool word_before = is_digit(before) || is_letter(before) || static_cast<unsigned char>(before) >= 0x80;
+    if (text[i] == '-' && !word_before && !rest.empty() && is_digit(rest[0])) {
+      out += minus;
+    } else if (text[i] == ' ' && (rest.starts_with(plus_minus_sign) || out.ends_with(plus_minus_sign) ||
+                                  ((is_digit(before) || before == ')') && unit_ahead(rest)))) {
+      out += no_break_space;
+    } else {
+      out += text[i];
+    }
+  }
+  return out;
 }
 
 std::string folded(std::string_view text) {

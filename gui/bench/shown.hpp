@@ -22,10 +22,16 @@ std::optional<Kind> kind_from_speech(std::string_view text);
 std::string_view spoken(Axis axis);
 std::optional<Axis> axis_from_speech(std::string_view text);
 
+/// The first letter a capital, where it is an ASCII one.
+std::string capitalised(std::string text);
 /// "1st", "2nd", "3rd", "4th".
 std::string ordinal(int number);
 /// "1 reading", "3 readings".
 std::string counted(std::size_t number, std::string_view one, std::string_view many);
+/// A sentence as it is set: '-' before digits becomes a true minus sign, and a number is kept on one line with its
+/// uncertainty and unit by no-break spaces.
+std::string typeset(std::string_view text);
+
 /// `text` without blanks at its ends, ASCII letters in lower case.
 std::string folded(std::string_view text);
 

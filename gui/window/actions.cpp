@@ -1,0 +1,74 @@
+#include "window/actions.hpp"
+
+#include "window/theme.hpp"
+
+namespace fitwright {
+
+const std::vector<Action>& actions() {
+  static const std::vector<Action> all{
+      {act_open, "&File", "&Open readings\u2026", "Ctrl+O", "Open a CSV file of readings"},
+      {act_demo, "&File", "Open the &demo", "", "Readings of an invented printer, to look around"},
+      {act_settings, "&File", "Settings of the &print\u2026", "Ctrl+P", "Open the settings the coupon was printed with",
+       false, true},
+      {act_save, "&File", "&Save", "Ctrl+S", "Save the readings to their file", false, true},
+      {act_save_as, "&File", "Save &as\u2026", "Ctrl+Shift+S", "Save the readings to another file"},
+      {act_quit, "&File", "&Quit", "Ctrl+Q", "Leave the program", false, true},
+      {act_undo, "&Edit", "&Undo", "Ctrl+Z", "Take back the last change"},
+      {act_redo, "&Edit", "&Redo", "Ctrl+Shift+Z", "Do again what was taken back"},
+      {act_copy, "&Edit", "&Copy", "Ctrl+C", "Copy the chosen cells or the text in focus", false, true},
+      {act_paste, "&Edit", "&Paste", "Ctrl+V", "Paste a column or block from here down, as spreadsheets copy it"},
+      {act_insert, "&Edit", "&Insert a row", "Ctrl+I", "A further reading of the same feature", false, true},
+      {act_delete, "&Edit", "Take &out rows", "Ctrl+Delete", "Take out the chosen rows"},
+      {act_next_doubt, "&Readings", "&Next doubtful reading", "F8", "Go to the next reading that looks like a slip"},
+      {act_take, "&Readings", "&Take what was probably meant", "Ctrl+T", "Put the proposed value in place of the slip"},
+      {act_keep_doubtful, "&Readings", "&Count doubtful readings too", "",
+       "Estimate with the readings that look like slips", true, true},
+      {act_no_priors, "&Readings", "&Without typical values", "", "Estimate from the readings alone, assuming nothing",
+       true},
+      {act_readings, "&View", "&Readings", "Ctrl+1", "Go to the table of readings"},
+      {act_findings, "&View", "&Findings", "Ctrl+2", "Go to what the readings say"},
+      {act_lengths, "&View", "&Lengths", "Ctrl+3", "Plot of lengths along X, Y and Z"},
+      {act_rounds, "&View", "&Holes and pegs", "Ctrl+4", "Plot of round features against diameter"},
+      {act_estimates, "&View", "&Estimates", "Ctrl+5", "Table of estimates"},
+      {act_corrections, "&View", "&Corrections", "Ctrl+6", "What to change, and what to leave alone"},
+      {act_all_columns, "&View", "&All columns", "", "Show the columns that are rarely needed", true, true},
+      {act_keys, "&Help", "&Keys", "F1", "Which key does what"},
+      {act_about, "&Help", "&About Fitwright", "", "Version and licences"},
+  };
+  return all;
+}
+
+wxMenuBar* make_menu_bar() {
+  auto* bar = new wxMenuBar;
+  wxMenu* menu = nullptr;
+  const char* title = "";
+  for (const Action& action : actions()) {
+    if (!menu || std::string(title) != action.menu) {
+      menu = new wxMenu;
+      title = action.menu;
+      bar->Append(menu, title);
+    }
+    if (action.rule_above) menu->AppendSeparator();
+    wxString label = wx(action.label);
+    if (*action.keys) label += "\t" + wxString(action.keys);
+    menu->Append(action.id, label, wx(action.help), action.checkable ? wxITEM_CHECK : wxITEM_NORMAL);
+  }
+  return bar;
+}
+
+std::string sheet_of_keys() {
+  std::string text;
+  for (const Action& action : actions()) {
+    if (!*action.keys) continue;
+    text += std::string(action.keys) + "\t" + action.help + "\n";
+  }
+  return text +
+         "Enter\tTake the reading typed, go to the next\n"
+         "F2\tEdit the reading in hand\n"
+         "Delete\tClear the chosen cells\n"
+         "Tab\tNext part of the window\n"
+         "Up, Down\tIn the findings: the next one and why it is said\n"
+         "Left, Right, Enter\tIn a plot: the next mark; go to its reading\n";
+}
+
+}  // namespace fitwright

@@ -1,0 +1,57 @@
+#pragma once
+// Everything a person can ask for, in one table: the menu and its keys are built from it, and so is the sheet of keys.
+
+#include <wx/menu.h>
+
+#include <string>
+#include <vector>
+
+namespace fitwright {
+
+enum ActionId : int {
+  act_open = wxID_HIGHEST + 1,
+  act_demo,
+  act_save,
+  act_save_as,
+  act_settings,
+  act_quit,
+  act_undo,
+  act_redo,
+  act_copy,
+  act_paste,
+  act_insert,
+  act_delete,
+  act_take,
+  act_next_doubt,
+  act_keep_doubtful,
+  act_no_priors,
+  act_all_columns,
+  act_readings,
+  act_findings,
+  act_lengths,
+  act_rounds,
+  act_estimates,
+  act_corrections,
+  act_keys,
+  act_about,
+};
+
+struct Action {
+  ActionId id;
+  const char* menu;
+  const char* label;  ///< with '&' before the letter that picks it
+  const char* keys;   ///< as wx writes them, or ""
+  const char* help;   ///< for the status line
+  bool checkable = false;
+  bool rule_above = false;
+};
+
+const std::vector<Action>& actions();
+
+/// The menu bar made from the table. The caller owns it until it is set on a frame.
+wxMenuBar* make_menu_bar();
+
+/// "Ctrl+O   Open readings ..." one line an action that has keys.
+std::string sheet_of_keys();
+
+}  // namespace fitwright

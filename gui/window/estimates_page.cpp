@@ -1,0 +1,142 @@
+#include "window/estimates_page.hpp"
+
+#include <algorithm>
+
+namespace fitwright {
+namespace {
+
+constexpr int least_bar = 20;  // spaces
+constexpr int widest_bar = 48;
+constexpr int least_name = 28;
+
+/// Right or left ends of the columns, from the widest text of each. Where it is narrow, names are broken.
+struct Columns {
+  bool u = true;  // there is room for the standard uncertainties
+  int name = 0, name_end = 0, value = 0, half = 0, unit = 0, u_end = 0, bar = 0, bar_end = 0, effect = 0, standing = 0;
+};
+
+Columns columns_of(Sheet& s, const EstimatesView& view) {
+  const Theme& t = s.theme();
+  const int gap = 4 * t.space;
+  int name = 0, value = s.wide("value", t.body), half = s.wide("\u00b1 95 %", t.body), unit = 0, u = 0;
+  int effect = s.wide(view.effect_title, t.body), standing = 0;
+  for (const EstimateRow& row : view.rows) {
+    name = std::max(name, s.wide(row.name, t.body));
+    value = std::max(value, s.wide(row.value, t.strong));
+    half = std::max(half, s.wide("\u00b1 " + row.half, t.body));
+    unit = std::max(unit, s.wide(row.unit, t.body));
+    u = std::max(u, s.wide(row.u, t.body));
+    effect = std::max(effect, s.wide(row.effect, t.body));
+    standing = std::max(standing, s.wide(row.standing, t.body));
+  }
+  const int fixed =
+      2 * s.margin() + gap + value + 2 * t.space + half + 2 * t.space + unit + gap + gap + effect + gap + standing;
+  const int spare = s.width() - fixed - name - least_bar * t.space;
+  Columns c;
+  c.u = spare >= gap + u;
+  c.name = s.margin();
+  c.name_end = c.name + std::clamp(name + std::min(spare, 0), std::min(name, least_name * t.space), name);
+  c.value = c.name_end + gap + value;
+  c.half = c.value + 2 * t.space;
+  c.unit = c.half + half + 2 * t.space;
+  c.u_end = c.unit + unit + (c.u ? gap + u : 0);
+  c.bar = c.u_end + gap;
+  const int after = gap + effect + gap + standing + s.margin();
+  c.bar_end = c.bar + std::clamp(s.width() - after - c.bar, least_bar / 2 * t.space, widest_bar * t.space);
+  c.effect = c.bar_end + gap + effect;
+  c.standing = c.effect + gap;
+  return c;
+}
+
+void lay_bar(Sheet& s, const EffectBar& bar, const EstimatesView& view, int from, int to, int height) {
+  s.draw([&](wxGraphicsContext& gc) {
+    const Theme& t = s.theme();
+    const double reach = view.bar_reach_mm > 0 ? view.bar_reach_mm : 1;
+    const auto x = [&](double mm) { return from + (to - from) * (mm + reach) / (2 * reach); };
+    const double middle = s.y() + height / 2.0;
+    gc.SetPen(*wxTRANSPARENT_PEN);
+    gc.SetBrush(wxBrush(t.raised));  // inside it, the effect does not matter
+    gc.DrawRectangle(x(-view.tolerance_mm), s.y(), x(view.tolerance_mm) - x(-view.tolerance_mm), height);
+    gc.SetPen(wxPen(t.of(Ink::zero), 1));
+    gc.StrokeLine(x(0), s.y(), x(0), s.y() + height);
+    gc.SetPen(wxPen(t.accent, std::max(2, t.space / 2)));
+    gc.StrokeLine(x(bar.lower_mm), middle, x(bar.upper_mm), middle);
+    draw_mark(gc, Shape::disc, x(bar.value_mm), middle, t.space, t.accent, t.ground);
+  });
+}
+
+}  // namespace
+
+EstimatesPage::EstimatesPage(wxWindow* parent) : Page(parent, "Estimates") {}
+
+void EstimatesPage::show(const EstimatesView& view) {
+  view_ = view;
+  changed();
+}
+
+void EstimatesPage::lay_table(Sheet& s) {
+  const Theme& t = s.theme();
+  const Columns c = columns_of(s, view_);
+  const int line = s.line_height(t.body);
+  s.cell("value", t.body, t.quiet, c.value, Side::right);
+  s.cell("\u00b1 95 %", t.body, t.quiet, c.half, Side::left);
+  if (c.u) s.cell("u", t.body, t.quiet, c.u_end, Side::right);
+  s.cell(view_.effect_title, t.body, t.quiet, c.effect, Side::right);
+  s.move_to(s.y() + line);
+  s.skip(1);
+  for (const EstimateRow& row : view_.rows) {
+    s.rule(s.margin(), s.width() - s.margin());
+    s.skip(1);
+    const int top = s.y();
+    s.cell(row.value, t.strong, t.text, c.value, Side::right);
+    s.cell("\u00b1 " + row.half, t.body, t.text, c.half, Side::left);
+    s.cell(row.unit, t.body, t.quiet, c.unit, Side::left);
+    if (c.u) s.cell(row.u, t.body, t.quiet, c.u_end, Side::right);
+    if (row.on_part) lay_bar(s, *row.on_part, view_, c.bar, c.bar_end, line);
+    s.cell(row.effect, t.body, t.text, c.effect, Side::right);
+    s.cell(row.standing, t.body, t.quiet, c.standing, Side::left);
+    s.paragraph(row.name, t.body, t.text, c.name, c.name_end);
+    s.move_to(std::max(s.y(), top + line));
+    s.skip(1);
+  }
+}
+
+void EstimatesPage::lay_list(Sheet& s, const std::string& heading, const std::vector<std::string>& lines) {
+  if (lines.empty()) return;
+  const Theme& t = s.theme();
+  s.skip(4);
+  s.paragraph(heading, t.strong, t.text, s.margin(), s.width() - s.margin());
+  for (const std::string& line : lines) {
+    s.skip(1);
+    s.paragraph(line, t.body, t.text, s.margin(), s.width() - s.margin());
+  }
+}
+
+void EstimatesPage::lay(Sheet& s) {
+  const Theme& t = s.theme();
+  s.move_to(0);
+  s.skip(3);
+  if (view_.rows.empty() && view_.combinations.empty()) {
+    s.paragraph("The estimates will stand here, once some features are read.", t.body, t.quiet, s.margin(),
+                s.width() - s.margin());
+    return;
+  }
+  lay_table(s);
+  lay_list(s, "Known only as sums", view_.combinations);
+  lay_list(s, "Cannot be told apart yet", view_.not_separable);
+  lay_list(s, "Assumed beforehand", view_.assumed);
+  s.skip(4);
+  s.paragraph(view_.heading + ". Method: " + view_.method + ".", t.body, t.quiet, s.margin(), s.width() - s.margin());
+  s.skip(3);
+}
+
+std::string EstimatesPage::as_text() const {
+  std::string text = view_.heading + "\n";
+  for (const EstimateRow& row : view_.rows)
+    text += row.name + "\t" + row.value + "\t" + row.half + "\t" + row.u + "\t" + row.unit + "\t" + row.standing + "\n";
+  for (const auto* lines : {&view_.combinations, &view_.not_separable, &view_.assumed})
+    for (const std::string& line : *lines) text += line + "\n";
+  return text;
+}
+
+}  // namespace fitwright

@@ -1,0 +1,238 @@
+#include "window/frame.hpp"
+
+#include <wx/config.h>
+#include <wx/display.h>
+
+#include <exception>
+#include <utility>
+
+#include "base/file.hpp"
+#include "bench/header_view.hpp"
+#include "bench/keeping.hpp"
+#include "bench/shown.hpp"
+#include "reading/csv.hpp"
+#include "window/messages.hpp"
+
+namespace fitwright {
+namespace {
+
+const wxSize usual_size(1240, 780);
+
+/// The view of a content. A defect of ours must not take the readings down with it: it is told in the findings' place.
+BenchView computed(const Content& content, std::uint64_t revision) {
+  try {
+    return bench_view(content, analyse(content, revision));
+  } catch (const std::exception& fault) {
+    BenchView view;
+    view.revision = revision;
+    view.no_findings = std::string("A defect of this program: the readings could not be worked out (") + fault.what() +
+                       "). They are safe and can be saved.";
+    return view;
+  }
+}
+
+}  // namespace
+
+Frame::Frame(Document document) : wxFrame(nullptr, wxID_ANY, "Fitwright") {
+  SetSize(FromDIP(usual_size));  // before the parts are made: none is ever asked to fit into nothing
+  build();
+  if (auto folder = data_folder()) data_folder_ = *folder;
+  grid_->on_typed = [this](std::size_t row, Column column, const std::string& text) {
+    make(set_cell(document_.content(), row, column, text));
+  };
+  grid_->on_row = [this](std::size_t) { show_hand(); };
+  grid_->on_clear = [this] { clear_cells(); };
+  const auto go = [this](std::size_t row) {
+    grid_->go_to(row);
+    grid_->SetFocus();
+  };
+  lengths().on_go = go;
+  rounds().on_go = go;
+  corrections_->on_policy = [this](Policy policy) {
+    Wishes wishes = document_.content().wishes;
+    wishes.policy = policy;
+    make(with_wishes(document_.content(), wishes, "choice of policy"));
+  };
+  Bind(wxEVT_MENU, &Frame::on_action, this);
+  Bind(wxEVT_UPDATE_UI, &Frame::on_update, this);
+  Bind(wxEVT_CLOSE_WINDOW, &Frame::on_close, this);
+  offer_->Bind(wxEVT_BUTTON, &Frame::on_offer, this);
+  restore_place();
+  put_on_bench(std::move(document));
+  grid_->SetFocus();
+}
+
+Frame::~Frame() = default;
+
+void Frame::put_on_bench(Document document) {
+  document_ = std::move(document);
+  side_file_kept_ = false;
+  view_ = BenchView{};
+  notice_->Dismiss();
+  document_changed();
+  offer_left_behind();
+}
+
+bool Frame::open(const std::string& path) {
+  auto opened = open_document(path);
+  if (!opened) {
+    tell_problems(this, "These readings cannot be opened", opened.problems());
+    return false;
+  }
+  put_on_bench(*std::move(opened));
+  return true;
+}
+
+bool Frame::save_to(const std::string& path) {
+  if (const auto saved = save_readings(*document_.content().readings, path); !saved) {
+    tell_problems(this, "The readings were not saved", saved.problems());
+    return false;
+  }
+  const std::size_t all = document_.content().readings->rows.size();
+  const std::size_t read = only_read(*document_.content().readings).rows.size();
+  keep_side_file();
+  document_.mark_saved(path);
+  keep_side_file();
+  SetStatusText(wx("Saved " + counted(read, "reading", "readings") +
+                   (all > read ? "; " + counted(all - read, "row has", "rows have") + " no reading yet, not in the file"
+                               : std::string())));
+  SetTitle(wx(header_view(document_, "Fitwright").window_title));
+  header_->changed(header_view(document_, "Fitwright").name);
+  return true;
+}
+
+void Frame::make(Result<Edit> edit) {
+  if (!edit) {
+    notice_->ShowMessage(wx(in_one_line(edit.problems())), wxICON_WARNING);
+    return;
+  }
+  notice_->Dismiss();
+  document_.apply(std::move(edit->next), edit->label);
+  if (!edit->said.empty()) SetStatusText(wx(edit->said));
+  document_changed();
+}
+
+void Frame::undo() {
+  if (!document_.can_undo()) return;
+  SetStatusText(wx("Taken back: " + document_.undo_label()));
+  document_.undo();
+  document_changed();
+}
+
+void Frame::redo() {
+  if (!document_.can_redo()) return;
+  SetStatusText(wx("Done again: " + document_.redo_label()));
+  document_.redo();
+  document_changed();
+}
+
+/// Everything that follows from a new content: the table at once, the rest when it is computed.
+void Frame::document_changed() {
+  const Content& content = document_.content();
+  if (&grid_->readings() != content.readings.get()) grid_->show(content.readings, all_columns_);
+  length_->SetValue(content.wishes.length_mm);
+  tolerance_->SetValue(content.wishes.tolerance_mm);
+  const HeaderView header = header_view(document_, "Fitwright");
+  SetTitle(wx(header.window_title));
+  header_->changed(header.name + ". " + header.settings);
+  show_hand();
+  keep_side_file();
+  recompute();
+}
+
+void Frame::recompute() {
+  computing_.start([this, content = document_.content(), revision = document_.revision()] {
+    auto view = std::make_shared<const BenchView>(computed(content, revision));
+    CallAfter([this, view] { take(view); });
+  });
+}
+
+void Frame::take(std::shared_ptr<const BenchView> view) {
+  if (view->revision != document_.revision()) return;  // stale: another one is on its way
+  view_ = *view;
+  grid_->show_marks(view_.marks);
+  findings_->show(view_.findings, view_.no_findings);
+  lengths().show(view_.lengths);
+  rounds().show(view_.rounds);
+  estimates_->show(view_.estimates);
+  corrections_->show(view_.corrections);
+  SetStatusText(wx(view_.status));
+  show_hand();
+}
+
+void Frame::show_hand() {
+  const InHand hand = in_hand(document_.content(), grid_->row(), view_);
+  hand_->changed(hand.place + ": " + hand.reading + ", " + hand.detail + " " + hand.doubt);
+  lengths().choose_row(grid_->row());
+  rounds().choose_row(grid_->row());
+}
+
+/// Keeps what is not saved in the side file, on the second thread; removes it once there is nothing unsaved.
+void Frame::keep_side_file() {
+  if (data_folder_.empty()) return;
+  const std::string file = side_file(data_folder_, document_.path());
+  if (document_.dirty()) {
+    side_file_kept_ = true;
+    keeping_.start([file, readings = document_.content().readings] {
+      (void)write_whole(file,
+                        to_csv(only_read(*readings)));  // the next change tries again; saving reports its own error
+    });
+  } else if (side_file_kept_) {
+    side_file_kept_ = false;
+    keeping_.start([file] { forget(file); });
+  }
+}
+
+void Frame::offer_left_behind() {
+  offer_->Dismiss();
+  left_behind_.reset();
+  if (data_folder_.empty()) return;
+  left_behind_ = left_behind(side_file(data_folder_, document_.path()), *document_.content().readings);
+  if (left_behind_)
+    offer_->ShowMessage("Changes that were never saved are left of an earlier time with these readings.",
+                        wxICON_INFORMATION);
+}
+
+void Frame::on_offer(wxCommandEvent& event) {
+  offer_->Dismiss();
+  if (!left_behind_) return;
+  if (event.GetId() == wxID_YES) {
+    Edit edit{document_.content(), "taking unsaved readings", "Unsaved readings taken; undo brings the file's back"};
+    edit.next.readings = std::make_shared<const ReadingSet>(*std::move(left_behind_));
+    make(std::move(edit));
+  } else if (event.GetId() == wxID_NO) {
+    forget(side_file(data_folder_, document_.path()));
+  }
+  left_behind_.reset();
+}
+
+void Frame::restore_place() {
+  wxConfigBase& config = *wxConfigBase::Get();
+  const wxSize screen =
+      wxDisplay(wxDisplay::GetFromWindow(this) == wxNOT_FOUND ? 0u
+                                                              : static_cast<unsigned>(wxDisplay::GetFromWindow(this)))
+          .GetClientArea()
+          .GetSize();
+  const wxSize usual = FromDIP(usual_size);
+  const long width = config.ReadLong("/window/width", usual.x);
+  const long height = config.ReadLong("/window/height", usual.y);
+  SetSize(std::min(static_cast<int>(width), screen.x), std::min(static_cast<int>(height), screen.y));
+  if (config.ReadBool("/window/maximised", false)) Maximize();
+  Layout();
+  across_->SetSashPosition(static_cast<int>(config.ReadLong("/window/across", grid_->wanted_width())));
+  down_->SetSashPosition(static_cast<int>(config.ReadLong("/window/down", GetClientSize().y * 44 / 100)));
+}
+
+void Frame::remember_place() {
+  wxConfigBase& config = *wxConfigBase::Get();
+  config.Write("/window/maximised", IsMaximized());
+  if (!IsMaximized()) {
+    config.Write("/window/width", static_cast<long>(GetSize().x));
+    config.Write("/window/height", static_cast<long>(GetSize().y));
+  }
+  config.Write("/window/across", static_cast<long>(across_->GetSashPosition()));
+  config.Write("/window/down", static_cast<long>(down_->GetSashPosition()));
+  config.Flush();
+}
+
+}  // namespace fitwright

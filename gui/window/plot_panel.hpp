@@ -1,0 +1,40 @@
+#pragma once
+// A plot in the window: point at a mark to learn what it is, click or press Enter to go to its reading.
+
+#include <wx/window.h>
+
+#include <functional>
+#include <string>
+
+#include "bench/scene.hpp"
+#include "window/plot_painter.hpp"
+
+namespace fitwright {
+
+class PlotPanel : public wxWindow {
+ public:
+  PlotPanel(wxWindow* parent, const std::string& name);
+
+  void show(const PlotScene& scene);
+  /// Rings the first mark that stands for `row`, or none.
+  void choose_row(std::size_t row);
+  /// Called with the first row of the mark that was clicked.
+  std::function<void(std::size_t row)> on_go;
+
+  void paint(wxDC& dc, const wxSize& size);
+
+ private:
+  void on_move(wxMouseEvent& event);
+  void on_click(wxMouseEvent& event);
+  void on_key(wxKeyEvent& event);
+  void choose(int mark);
+  void go();
+
+  Theme theme_;
+  std::string name_;
+  PlotScene scene_;
+  PlotPlace place_;
+  int chosen_ = -1;
+};
+
+}  // namespace fitwright

@@ -1,0 +1,97 @@
+// Files: what is saved reads back, and what was never saved is found again.
+
+#include "bench/keeping.hpp"
+
+#include <atomic>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <filesystem>
+
+#include "base/file.hpp"
+#include "bench/edit.hpp"
+#include "bench/latest_job.hpp"
+#include "reading/csv.hpp"
+
+using namespace fitwright;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A folder of its own, gone afterwards.
+struct Folder {
+  Folder() : path(fs::temp_directory_path() / ("fitwright-keeping-" + std::to_string(std::random_device{}()))) {
+    fs::create_directories(path);
+  }
+  ~Folder() { fs::remove_all(path); }
+  std::string file(const std::string& name) const { return (path / name).string(); }
+  fs::path path;
+};
+
+}  // namespace
+
+TEST_CASE("saved readings read back to the same readings") {
+  const Folder folder;
+  const Document demo = demo_document();
+  const std::string path = folder.file("heron.csv");
+  REQUIRE(save_readings(*demo.content().readings, path));
+  const auto opened = open_document(path);
+  REQUIRE(opened);
+  CHECK(to_csv(*opened->content().readings) == to_csv(*demo.content().readings));
+  CHECK(opened->path() == path);
+  CHECK_FALSE(opened->dirty());
+}
+
+TEST_CASE("a place not read yet is not written") {
+  const Folder folder;
+  const Edit edit = insert_row(demo_document().content(), 3);
+  REQUIRE(save_readings(*edit.next.readings, folder.file("a.csv")));
+  const auto opened = open_document(folder.file("a.csv"));
+  REQUIRE(opened);
+  CHECK(opened->content().readings->rows.size() + 1 == edit.next.readings->rows.size());
+}
+
+TEST_CASE("a file that cannot be read or is wrong gives its problems") {
+  const Folder folder;
+  const auto missing = open_document(folder.file("none.csv"));
+  REQUIRE_FALSE(missing);
+  CHECK(missing.problems().front().code == Code::io);
+  REQUIRE(write_whole(folder.file("bad.csv"), "feature_id,kind\nX40,outer\n"));
+  const auto bad = open_document(folder.file("bad.csv"));
+  REQUIRE_FALSE(bad);
+  CHECK(bad.problems().front().code == Code::bad_input);
+  CHECK_FALSE(save_readings(*demo_document().content().readings, folder.file("no/such/folder.csv")));
+}
+
+TEST_CASE("what an ended run left unsaved is found, unless it is what the file holds") {
+  const Folder folder;
+  const Document demo = demo_document();
+  const std::string side = side_file(folder.path.string(), {});
+  CHECK_FALSE(left_behind(side, *demo.content().readings));
+  const Edit edit = set_cell(demo.content(), 5, Column::reading, "10.99").value();
+  REQUIRE(write_whole(side, to_csv(*edit.next.readings)));
+  const auto left = left_behind(side, *demo.content().readings);
+  REQUIRE(left);
+  CHECK(left->rows[5].reading_mm == 10.99);
+  CHECK_FALSE(left_behind(side, *edit.next.readings));
+  forget(side);
+  CHECK_FALSE(left_behind(side, *demo.content().readings));
+  CHECK(side_file("f", "a.csv") != side_file("f", "b.csv"));
+}
+
+TEST_CASE("the newest job runs last, and an outdated one that waits is dropped") {
+  std::atomic<int> last{0};
+  std::atomic<int> runs{0};
+  {
+    LatestJob worker;
+    for (int i = 1; i <= 200; ++i)
+      worker.start([&, i] {
+        last = i;
+        ++runs;
+      });
+    worker.wait_until_idle();
+    CHECK(last == 200);
+    CHECK(runs <= 200);
+  }
+  LatestJob idle;
+  idle.wait_until_idle();
+}
