@@ -5,11 +5,14 @@
 #include <limits>
 #include <map>
 
+#include "model/priors.hpp"
+#include "stats/summary.hpp"
+
 namespace fitwright {
 namespace {
 
 constexpr double level = 0.95;
-/// Scatter of one reading of a one-bead wall, mm (docs/mathematics.md). Means of few walls may agree by luck.
+/// Scatter of one reading of a one-bead wall, mm (docs/mathematics.md).
 constexpr double wall_reading_sd_mm = 0.02;
 
 Evidence with_test(double value, double variance, double df, bool allowed) {
@@ -36,9 +39,19 @@ int index_of(Axis axis) { return axis == Axis::x ? 0 : axis == Axis::y ? 1 : axi
 bool between_flats(Kind kind) { return kind == Kind::outer || kind == Kind::inner || kind == Kind::pitch; }
 
 struct WallGroup {
-  std::vector<double> means;
+  std::map<std::string, std::vector<double>> places;  ///< means on the copies, by place
   int readings = 0;
 };
+
+/// Scatter of the mean reading of one place of a wall. Few places may agree by luck: then that of lengths, or a typical
+/// one, lends four degrees of freedom.
+double place_scatter(double squares, double df, const Estimates& estimates) {
+  constexpr double enough_df = 4;
+  if (df >= enough_df) return std::sqrt(squares / df);
+  const auto of_lengths = estimates.scatter.find("feature_mm");
+  const double lent = of_lengths == estimates.scatter.end() ? prior::feature_sd_mm : of_lengths->second;
+  return std::sqrt((prior::feature_df * lent * lent + squares) / (prior::feature_df + df));
+}
 
 }  // namespace
 
@@ -85,23 +98,25 @@ std::vector<WallWidth> wall_widths(const Estimates& estimates) {
   std::map<double, WallGroup> groups;
   for (const Cell& cell : estimates.cells) {
     if (cell.kind != Kind::wall || cell.readings == 0) continue;
-    groups[cell.feature.nominal_mm].means.push_back(cell.mean_mm);
-    groups[cell.feature.nominal_mm].readings += cell.readings;
+    WallGroup& group = groups[cell.feature.nominal_mm];
+    group.places[cell.feature.id].push_back(cell.mean_mm);
+    group.readings += cell.readings;
   }
   double squares = 0;
   double df = 0;
   std::vector<WallWidth> widths;
-  for (const auto& [drawn, group] : groups) {
-    double mean = 0;
-    for (const double m : group.means) mean += m / static_cast<double>(group.means.size());
-    for (const double m : group.means) squares += (m - mean) * (m - mean);
-    df += static_cast<double>(group.means.size()) - 1;
-    widths.push_back({drawn, mean, 0});
+  for (auto& [drawn, group] : groups) {
+    std::vector<double> means;
+    for (const auto& [id, values] : group.places) means.push_back(mean(std::span<const double>(values)));
+    const double width = mean(std::span<const double>(means));
+    squares += static_cast<double>(sum_of_squares(std::span<const double>(means)));
+    df += static_cast<double>(means.size()) - 1;
+    widths.push_back({drawn, width, 0});
   }
-  const double between_walls = df > 0 ? std::sqrt(squares / df) : 0;
+  const double place_sd = place_scatter(squares, df, estimates);
   for (WallWidth& w : widths) {
     const WallGroup& group = groups[w.drawn_mm];
-    w.u_mm = std::max(between_walls / std::sqrt(static_cast<double>(group.means.size())),
+    w.u_mm = std::max(place_sd / std::sqrt(static_cast<double>(group.places.size())),
                       wall_reading_sd_mm / std::sqrt(static_cast<double>(group.readings)));
   }
   return widths;

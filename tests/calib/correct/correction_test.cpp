@@ -214,31 +214,39 @@ TEST_CASE("what X and Y share and what they differ by are judged apart") {
 
 TEST_CASE("flow is changed by walls only, and then the edges are corrected for what it does to them") {
   Estimates e = lengths_of(-0.003, -0.003, 0.08);
-  SECTION("not sure enough") {
-    for (int copy = 1; copy <= 2; ++copy) {
-      add_cell(e, "W45", Kind::wall, Axis::n, 0.45, 0.475, copy);
-      add_cell(e, "W90", Kind::wall, Axis::n, 0.9, 0.9386, copy);
+  const auto add_walls = [&](double narrow_mm, double wide_mm, double scatter_mm) {
+    for (int side = 0; side < 4; ++side) {
+      const double off = scatter_mm * (side % 2 ? 1 : -1);
+      add_cell(e, std::string("W45") + static_cast<char>('a' + side), Kind::wall, Axis::n, 0.45, narrow_mm + off);
+      add_cell(e, std::string("W90") + static_cast<char>('a' + side), Kind::wall, Axis::n, 0.9, wide_mm - off);
     }
+  };
+  SECTION("not sure enough") {
+    add_walls(0.475, 0.9386, 0.01);
     const Correction c = corrected(e, {}, with(Policy::shrink));
     CHECK(c.after.flow == 1);
     CHECK(has(reason(c, "flow"), "not sure enough"));
   }
   SECTION("sure") {
-    for (int copy = 1; copy <= 3; ++copy) {
-      add_cell(e, "W45", Kind::wall, Axis::n, 0.45, 0.487, copy);
-      add_cell(e, "W90", Kind::wall, Axis::n, 0.9, 0.982, copy);
-    }
+    add_walls(0.487, 0.982, 0.01);
     const Correction c = corrected(e, {}, with(Policy::shrink));
     const Change* flow = change_of(c, "flow");
     REQUIRE(flow);
     CHECK(flow->new_value == Approx(0.45 / 0.495));
+    const double between_places = 0.01 * std::sqrt(8.0 / 6);  // four of each width, six degrees of freedom
+    CHECK(flow->u == Approx(flow->new_value / 1.1 * between_places / std::sqrt(2.0) / 0.45));
     const double by_flow = 0.4 * (flow->new_value - 1);
     CHECK(c.after.outline_offset_mm == Approx(-(0.08 + by_flow) * c.after.size_factor));
     CHECK(std::abs(c.remains_mm.at("x100").value) < 1e-9);
     CHECK(flow->effect_mm.at(20) == Approx(2 * by_flow));
   }
+  SECTION("one place of each width is as uncertain as any one place") {
+    add_cell(e, "W45", Kind::wall, Axis::n, 0.45, 0.487);
+    add_cell(e, "W90", Kind::wall, Axis::n, 0.9, 0.982);
+    CHECK(corrected(e, {}, with(Policy::shrink)).after.flow == 1);
+  }
   SECTION("so far off that it is no flow error") {
-    for (int copy = 1; copy <= 3; ++copy) add_cell(e, "W45", Kind::wall, Axis::n, 0.45, 0.9, copy);
+    for (const char* id : {"a", "b", "c", "d", "e"}) add_cell(e, id, Kind::wall, Axis::n, 0.45, 0.9);
     const Correction c = corrected(e, {}, with(Policy::shrink));
     CHECK(c.after.flow == 1);
     CHECK(has(reason(c, "flow"), "bead width"));

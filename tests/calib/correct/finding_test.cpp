@@ -157,9 +157,9 @@ TEST_CASE("flow from walls") {
   CHECK(has(text_of(one, "flow"), "4.91 % more plastic"));
   CHECK(has(text_of(one, "flow"), "not sure enough"));
   CHECK(has(with_id(one, "flow")->action, "another bead width"));
-  for (int copy = 1; copy <= 4; ++copy) {
-    add_cell(e, "W45", Kind::wall, Axis::n, 0.45, 0.48, copy);
-    add_cell(e, "W90", Kind::wall, Axis::n, 0.9, 0.97, copy);
+  for (const char* side : {"a", "b", "c", "d"}) {
+    add_cell(e, std::string("W45") + side, Kind::wall, Axis::n, 0.45, 0.48);
+    add_cell(e, std::string("W90") + side, Kind::wall, Axis::n, 0.9, 0.97);
   }
   CHECK(with_id(found(e, in_state({})), "flow")->severity == Severity::act);
 }
