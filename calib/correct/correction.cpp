@@ -101,13 +101,13 @@ std::optional<Problem> unanswerable(const Estimates& estimates, const CorrectOpt
   if (options.policy == Policy::steps && !d.scale_x.known && !d.scale_y.known)
     return Problem{Code::unanswerable,
                    {},
-                   "the readings do not tell the scale of X or Y: it " + why(name::scale_x),
+                   "the readings do not tell the scale of X or Y: " + why(name::scale_x),
                    "measure the frame coupon: long and short outsides and slots on both axes"};
   if (!d.shared.known && !d.edge.known && !d.walls)
     return Problem{Code::unanswerable,
                    {},
-                   "the readings tell nothing that a setting could correct: the scale of X and Y " +
-                       why(name::scale_x) + "; edge growth " + why(name::edge_growth),
+                   "the readings tell nothing that a setting could correct; the scale of X and Y: " +
+                       why(name::scale_x) + "; edge growth: " + why(name::edge_growth),
                    "measure the frame coupon: long and short outsides and slots on both axes"};
   return std::nullopt;
 }
