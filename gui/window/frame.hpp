@@ -56,6 +56,7 @@ class Frame : public wxFrame {
   Strip& hand() { return *hand_; }
   Strip& header() { return *header_; }
   wxInfoBar& notice() { return *notice_; }
+  wxInfoBar& offer() { return *offer_; }
 
  private:
   void build();

@@ -6,10 +6,12 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <filesystem>
+#include <random>
 
 #include "base/file.hpp"
 #include "bench/edit.hpp"
 #include "bench/latest_job.hpp"
+#include "practice/simulate.hpp"
 #include "reading/csv.hpp"
 
 using namespace fitwright;
@@ -94,4 +96,13 @@ TEST_CASE("the newest job runs last, and an outdated one that waits is dropped")
   }
   LatestJob idle;
   idle.wait_until_idle();
+}
+
+TEST_CASE("the demo's readings are those of its truth file") {
+  const std::string folder = std::string(FW_SOURCE) + "/gui/demo/";
+  const auto json = read_whole(folder + "heron-slate-14.truth.json");
+  REQUIRE(json);
+  const auto truth = parse_truth(*json, "heron-slate-14.truth.json");
+  REQUIRE(truth);
+  CHECK(simulate_csv(*truth, 7) == read_whole(folder + "heron-slate-14.csv").value());
 }

@@ -1,0 +1,119 @@
+// Every part is painted, at several widths, in several states, and is neither blank nor cut.
+
+#include <wx/bitmap.h>
+#include <wx/dcmemory.h>
+#include <wx/image.h>
+
+#include <catch2/catch.hpp>
+#include <functional>
+#include <set>
+
+#include "bench/edit.hpp"
+#include "window/bench.hpp"
+
+using namespace fitwright;
+using namespace window_test;
+
+namespace {
+
+wxImage painted(int width, int height, const std::function<void(wxDC&)>& paint) {
+  wxBitmap bitmap(width, height, 24);
+  {
+    wxMemoryDC dc(bitmap);
+    paint(dc);
+  }
+  return bitmap.ConvertToImage();
+}
+
+/// Share of pixels that are not the colour of the top left corner.
+double ink(const wxImage& image) {
+  const unsigned char* data = image.GetData();
+  long inked = 0;
+  const long pixels = static_cast<long>(image.GetWidth()) * image.GetHeight();
+  for (long i = 0; i < pixels; ++i)
+    inked += data[3 * i] != data[0] || data[3 * i + 1] != data[1] || data[3 * i + 2] != data[2];
+  return static_cast<double>(inked) / static_cast<double>(pixels);
+}
+
+std::size_t colours(const wxImage& image) {
+  std::set<int> seen;
+  const unsigned char* data = image.GetData();
+  for (long i = 0; i < static_cast<long>(image.GetWidth()) * image.GetHeight(); ++i)
+    seen.insert(data[3 * i] << 16 | data[3 * i + 1] << 8 | data[3 * i + 2]);
+  return seen.size();
+}
+
+void check_page(Page& page, int width) {
+  const int height = page.height_at(width);
+  INFO("width " << width << ", height " << height);
+  REQUIRE(height > 40);
+  REQUIRE(height < 20000);
+  const wxImage image = painted(width, height, [&](wxDC& dc) { page.paint_whole(dc, width); });
+  CHECK(ink(image) > 0.01);
+  // Nothing reaches into the right margin: neither a word nor a number is cut there.
+  for (int y = 0; y < image.GetHeight(); ++y)
+    if (image.GetRed(width - 1, y) != image.GetRed(0, 0)) {
+      INFO("ink at the right edge, line " << y);
+      CHECK(false);
+      break;
+    }
+}
+
+}  // namespace
+
+TEST_CASE("every page paints its content, and fits where it is narrow") {
+  Frame& frame = fresh_frame();
+  REQUIRE(settled(frame));
+  for (const int width : {560, 640, 1000}) {
+    check_page(frame.findings(), width);
+    check_page(frame.estimates(), width);
+    check_page(frame.corrections().page(), width);
+  }
+}
+
+TEST_CASE("plots are painted with their colours, at any size") {
+  Frame& frame = fresh_frame();
+  REQUIRE(settled(frame));
+  for (PlotPanel* plot : {&frame.lengths(), &frame.rounds()})
+    for (const wxSize size : {wxSize(480, 220), wxSize(640, 300), wxSize(1200, 700), wxSize(60, 40)}) {
+      const wxImage image = painted(size.x, size.y, [&](wxDC& dc) { plot->paint(dc, size); });
+      INFO(size.x << " x " << size.y);
+      CHECK(ink(image) > 0.005);
+      if (size.x >= 480) CHECK(colours(image) > 20);
+    }
+}
+
+TEST_CASE("header and reading in hand are painted") {
+  Frame& frame = fresh_frame();
+  REQUIRE(settled(frame));
+  for (Strip* strip : {&frame.header(), &frame.hand()}) {
+    const wxImage image = painted(640, 110, [&](wxDC& dc) { strip->paint(dc, {640, 110}); });
+    CHECK(ink(image) > 0.005);
+  }
+}
+
+TEST_CASE("empty contents paint what will stand there") {
+  Frame& frame = fresh_frame();
+  frame.put_on_bench(Document(Content{}));
+  REQUIRE(settled(frame));
+  CHECK(frame.grid().GetNumberRows() == 0);
+  for (PlotPanel* plot : {&frame.lengths(), &frame.rounds()})
+    CHECK(ink(painted(640, 300, [&](wxDC& dc) { plot->paint(dc, {640, 300}); })) > 0.001);
+  check_page(frame.findings(), 640);
+  check_page(frame.corrections().page(), 640);
+  // A first row can be typed into nothing.
+  frame.make(insert_row(frame.document().content(), 0));
+  REQUIRE(settled(frame));
+  CHECK(frame.grid().GetNumberRows() == 1);
+}
+
+TEST_CASE("the table of readings is painted with its marks") {
+  Frame& frame = fresh_frame();
+  REQUIRE(settled(frame));
+  const wxSize size(680, 400);
+  const wxImage image = painted(size.x, size.y, [&](wxDC& dc) {
+    frame.grid().Render(dc, wxDefaultPosition, wxDefaultSize, wxGridCellCoords(0, 0), wxGridCellCoords(14, 7),
+                        wxGRID_DRAW_COLS_HEADER);
+  });
+  CHECK(ink(image) > 0.01);
+}
