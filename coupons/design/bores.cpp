@@ -222,7 +222,7 @@ Result<Coupon> make_bores(const DesignValues& values) {
     add_feature(coupon, spot, d <= pin_up_to_mm ? Kind::pin : Kind::hole, facets, heights);
   }
   const Region marks = add_labels(coupon);
-  engrave(stack, floor_layers - 1, coupon.labels, marks);
+  engrave(coupon, stack, floor_layers - 1, coupon.labels, marks);
   finish(coupon, stack);
 
   coupon.notes = common_notes();

@@ -58,10 +58,11 @@ Region arrow(double x0, double y0, double x1, double y1, double width_mm) {
                {pointer(x1, y1, x1 - x0, y1 - y0, head)});
 }
 
-void engrave(LayerStack& stack, int layer, const std::vector<Label>& labels, const Region& marks) {
+void engrave(Coupon& coupon, LayerStack& stack, int layer, const std::vector<Label>& labels, const Region& marks) {
   Region all = unite(marks, {});
   for (const Label& label : labels)
     all = unite(all, text(label.text, label.x, label.y, label.capital_height_mm, label.turn_deg));
+  coupon.engraved = unite(coupon.engraved, all);
   stack.cut(layer, layer + 1, std::move(all));
 }
 
@@ -76,9 +77,12 @@ void finish(Coupon& coupon, const LayerStack& stack) {
         low = {std::min(low.x, p.x), std::min(low.y, p.y)};
         high = {std::max(high.x, p.x), std::max(high.y, p.y)};
       }
-  for (Slab& slab : coupon.solid.slabs)
-    for (Ring& ring : slab.region)
+  const auto move = [&](Region& region) {
+    for (Ring& ring : region)
       for (Point& p : ring) p = {p.x - low.x, p.y - low.y};
+  };
+  for (Slab& slab : coupon.solid.slabs) move(slab.region);
+  move(coupon.engraved);
   for (JawPlace& place : coupon.places) {
     place.ax -= mm(low.x), place.bx -= mm(low.x);
     place.ay -= mm(low.y), place.by -= mm(low.y);

@@ -29,8 +29,8 @@ Region arrow(double x0, double y0, double x1, double y1, double width_mm);
 /// A triangle that points along (dx, dy), its tip at (x, y).
 Ring pointer(double x, double y, double dx, double dy, double size_mm);
 
-/// Cuts the coupon's labels and `marks` into layer `layer`.
-void engrave(LayerStack& stack, int layer, const std::vector<Label>& labels, const Region& marks);
+/// Cuts `labels` and `marks` into layer `layer`, and adds them to what the coupon has engraved.
+void engrave(Coupon& coupon, LayerStack& stack, int layer, const std::vector<Label>& labels, const Region& marks);
 
 /// Moves everything so that the corner of the bounding box is the origin; fills solid, sizes, layers, volume, grams;
 /// numbers the places in their order.

@@ -171,7 +171,7 @@ Result<Coupon> make_frame(const DesignValues& values) {
 
   const Lettering lettering = letter(frame, coupon.features);
   coupon.labels = lettering.labels;
-  engrave(stack, frame.web_layers - 1, lettering.labels, lettering.marks);
+  engrave(coupon, stack, frame.web_layers - 1, lettering.labels, lettering.marks);
   finish(coupon, stack);
 
   coupon.notes = common_notes();

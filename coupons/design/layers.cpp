@@ -15,7 +15,10 @@ constexpr double same_height_mm = 1e-7;
 
 }  // namespace
 
-double Layering::height_mm(int count) const { return count <= 0 ? 0 : first_mm + (count - 1) * layer_mm; }
+double Layering::height_mm(int count) const {
+  // Whole nanometres, as the solid has them: 25 layers of 0.2 mm are 5 mm, not 5.000000000000001.
+  return count <= 0 ? 0 : std::round((first_mm + (count - 1) * layer_mm) * 1e6) / 1e6;
+}
 
 int Layering::at_least(double mm) const {
   if (mm <= 0) return 0;

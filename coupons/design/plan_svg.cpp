@@ -26,9 +26,7 @@ constexpr const char* blue = "#0072B2";
 constexpr const char* vermilion = "#D55E00";
 constexpr const char* green = "#009E73";
 constexpr const char* ink = "#333333";
-constexpr const char* engraved_fill = "#9aa0a6";  ///< the lowest layer, seen through engraved letters
-constexpr const char* floor_fill = "#f6f5f1";
-constexpr const char* top_fill = "#dcdedf";
+constexpr const char* engraved_fill = "#7c838a";
 
 const char* colour(Axis axis) {
   switch (axis) {
@@ -41,6 +39,15 @@ const char* colour(Axis axis) {
     default:
       return ink;
   }
+}
+
+/// Grey of a surface at `height` of `most`: low ones are light. By the square root, so that low steps differ too.
+std::string shade(double height, double most) {
+  const double dark = std::sqrt(std::clamp(height / most, 0.0, 1.0));
+  const auto channel = [&](double light, double deep) {
+    return std::to_string(std::lround(light + (deep - light) * dark));
+  };
+  return "rgb(" + channel(252, 186) + "," + channel(251, 191) + "," + channel(248, 197) + ")";
 }
 
 std::string number(double value) { return fixed(value, 2); }
@@ -75,9 +82,8 @@ class Svg {
              fill + "\" text-anchor=\"" + anchor + "\"" + (bold ? " font-weight=\"bold\"" : "") + ">" + escaped(words) +
              "</text>\n";
   }
-  void region(const Region& region, const PlanScale& scale, const char* fill) {
-    body_ +=
-        std::string("<path fill=\"") + fill + "\" stroke=\"#5f6368\" stroke-width=\"0.15\" fill-rule=\"evenodd\" d=\"";
+  void region(const Region& region, const PlanScale& scale, const std::string& fill, const char* stroke) {
+    body_ += "<path fill=\"" + fill + "\" stroke=\"" + stroke + "\" stroke-width=\"0.15\" fill-rule=\"evenodd\" d=\"";
     for (const Ring& ring : region) {
       std::string before;
       for (std::size_t i = 0; i < ring.size(); ++i) {
@@ -217,9 +223,9 @@ std::string plan_svg(const Coupon& coupon) {
                " layers; seen from above",
            3.2, "#5f6368");
 
-  const std::size_t count = coupon.solid.slabs.size();
-  for (std::size_t i = 0; i < count; ++i)
-    svg.region(coupon.solid.slabs[i].region, scale, i == 0 ? engraved_fill : i == 1 ? floor_fill : top_fill);
+  for (const Slab& slab : coupon.solid.slabs)
+    svg.region(slab.region, scale, shade(mm(slab.bottom), coupon.size_z_mm), "#5f6368");
+  svg.region(coupon.engraved, scale, engraved_fill, engraved_fill);
   for (const PlanMark& m : layout.marks) draw_jaws(svg, m);
   for (const PlanMark& m : layout.marks)
     for (const Spot2& s : m.numbers)

@@ -17,6 +17,8 @@ struct Entry {
 constexpr Entry entries[] = {
     {frame_info, make_frame},
     {bores_info, make_bores},
+    {walls_info, make_walls},
+    {stair_info, make_stair},
 };
 
 }  // namespace
