@@ -9,6 +9,7 @@
 #include "model/fit.hpp"
 #include "model/priors.hpp"
 #include "model/separation.hpp"
+#include "stats/assumed_scatter.hpp"
 #include "stats/intervals.hpp"
 
 namespace fitwright {
@@ -81,6 +82,21 @@ std::size_t most_astray(const ReadingSet& set, const std::vector<PlaceCell>& cel
   return worst;
 }
 
+/// Half-width of the 95 % interval: Student's, or with a part of its own where scatter between copies was assumed.
+double half_width(const Fit& fit, int term, double variance, double df) {
+  const double copy = std::min(fit.copy_share[term], variance), copy_df = fit.copy_df[term];
+  if (!fit.copy_prior_used || copy_df <= 0 || copy <= negligible_share * variance)
+    return coverage_factor(level, df) * std::sqrt(variance);
+  TwoPartVariance v;
+  v.assumed = copy;
+  v.assumed_df = copy_df;
+  v.estimated = variance - copy;
+  // What the whole's degrees of freedom leave for the estimated part.
+  const double rest = variance * variance / df - copy * copy / copy_df;
+  v.estimated_df = rest > 0 && v.estimated > 0 ? std::min(most_df, v.estimated * v.estimated / rest) : most_df;
+  return two_part_half_width(v, level);
+}
+
 void add_parameters(const Fit& fit, Estimates& out) {
   MatrixXd total = MatrixXd::Zero(term_count, term_count), from_prior = total;
   for (const VariancePart& p : fit.parts) {
@@ -110,7 +126,7 @@ void add_parameters(const Fit& fit, Estimates& out) {
       if (q.for_term == t) prior_sd = q.u;
     const bool alone = prior_sd > 0 && p.u > prior_alone_share * prior_sd;
     if (alone && (t == Term::scale_x || t == Term::scale_y || t == Term::scale_z)) continue;  // assumed, not estimated
-    const double half = coverage_factor(level, p.df) * p.u;
+    const double half = half_width(fit, i, var, p.df);
     p.lower = p.value - half;
     p.upper = p.value + half;
     p.established = !alone && (p.lower > 0 || p.upper < 0);

@@ -36,6 +36,7 @@ struct Fit {
   std::vector<VariancePart> parts;
   bool copy_prior_used = false;
   Eigen::VectorXd copy_share = Eigen::VectorXd::Zero(term_count);  ///< variance due to scatter between copies, by term
+  Eigen::VectorXd copy_df = Eigen::VectorXd::Zero(term_count);     ///< its degrees of freedom, where above zero
   std::vector<LentScatter> lent;           ///< blocks whose own scatter shows too little and leans on another
   std::vector<Block> no_scatter;           ///< blocks with nothing to judge their scatter by: uncertainty unknown
   Rows rows;                               ///< the equations of the last round

@@ -184,6 +184,7 @@ Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
     fit.parts.push_back({r.copy, r.df_copy, false});
     fit.copy_prior_used = r.prior_used;
     fit.copy_share = r.copy.diagonal();
+    fit.copy_df = r.df_copy;
     if (table.copies.size() > 1) {
       fit.scatter["copy_edge_mm"] = std::sqrt(r.copy(index(Term::edge), index(Term::edge)) * static_cast<double>(table.copies.size()));
       fit.scatter["copy_scale"] = std::sqrt(r.copy(index(Term::scale_x), index(Term::scale_x)) * static_cast<double>(table.copies.size()));

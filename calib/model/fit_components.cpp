@@ -245,10 +245,17 @@ Fit fit_components(const FitInput& in) {
   for (int t = 0; t < term_count; ++t)
     if (data(t, t) > 0) part.df[t] = linear_estimator_variance(staged.by_row.row(t).transpose(), components, variances).df;
   fit.parts.push_back(std::move(part));
-  for (std::size_t k = 0; k < components.size(); ++k)
-    if (components[k].name.ends_with("of copies"))
-      fit.copy_share += variances.variances[static_cast<Index>(k)] *
-                        (staged.by_row * components[k].factor).rowwise().squaredNorm();
+  VectorXd bottom = VectorXd::Zero(term_count);  // sum of share^2 / df
+  for (std::size_t k = 0; k < components.size(); ++k) {
+    if (!components[k].name.ends_with("of copies")) continue;
+    const auto i = static_cast<Index>(k);
+    const double theta = variances.variances[i];
+    const VectorXd share = theta * (staged.by_row * components[k].factor).rowwise().squaredNorm();
+    fit.copy_share += share;
+    if (theta > 0) bottom += (share.array().square() * variances.variance_covariance(i, i) / (2 * theta * theta)).matrix();
+  }
+  for (int t = 0; t < term_count; ++t)
+    if (bottom[t] > 0) fit.copy_df[t] = fit.copy_share[t] * fit.copy_share[t] / bottom[t];
   add_pseudo_parts(staged, pseudo, fit.parts);
 
   fit.method = fit.copy_prior_used ? "REML, moderated, Kenward-Roger" : "REML, Kenward-Roger";
