@@ -28,9 +28,7 @@ MachinePlace machine_place(const Reading& r) {
 }
 
 /// What makes two places on different copies the same one in the machine's eyes.
-auto match_key(const PlaceCell& c) {
-  return std::tuple(c.place.axis, c.place.kind, c.place.nominal_mm);
-}
+auto match_key(const PlaceCell& c) { return std::tuple(c.place.axis, c.place.kind, c.place.nominal_mm); }
 
 }  // namespace
 

@@ -16,18 +16,18 @@ struct MachinePlace {
   double nominal_mm = 0;
   double side_a_mm = 0, side_b_mm = 0;  ///< diagonals: sides along the machine's X and Y
   int facets = 0;
-  double step_mm = 0.1;                 ///< pins
+  double step_mm = 0.1;  ///< pins
 };
 
 /// The readings of one feature on one copy.
 struct PlaceCell {
   MachinePlace place;
-  Feature feature;             ///< as engraved
+  Feature feature;  ///< as engraved
   int copy = 1;
   int turned_deg = 0;
   std::vector<std::size_t> rows;  ///< into ReadingSet::rows
   double mean_mm = 0;
-  std::string effect_key;      ///< cells with equal keys share their feature effect: id and how the copy lay
+  std::string effect_key;  ///< cells with equal keys share their feature effect: id and how the copy lay
 };
 
 /// Printed places (no steel) from the rows whose `counts` flag is set, in the order met.
@@ -41,10 +41,10 @@ struct MatchedFeature {
 inline constexpr std::size_t npos_cell = static_cast<std::size_t>(-1);
 
 struct MatchedTable {
-  std::vector<int> copies;                 ///< ascending
-  std::vector<MatchedFeature> features;    ///< in order of first appearance
-  bool complete = true;                    ///< no cell missing
-  bool one_way_to_lie = true;              ///< all copies lay alike on the bed, or no two did
+  std::vector<int> copies;               ///< ascending
+  std::vector<MatchedFeature> features;  ///< in order of first appearance
+  bool complete = true;                  ///< no cell missing
+  bool one_way_to_lie = true;            ///< all copies lay alike on the bed, or no two did
 };
 MatchedTable match(const std::vector<PlaceCell>& cells);
 

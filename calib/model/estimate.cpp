@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <optional>
 #include <set>
 
 #include "base/number.hpp"
@@ -38,14 +40,20 @@ Block home_block(Term term) {
 
 const char* source_of(Term term) {
   switch (term) {
-    case Term::zero: return "caliper set to zero by hand, not read; common practice, no source";
-    case Term::inside: return "inside jaws of a used caliper, no ring read; common practice, no source";
-    case Term::jaw_flat_term: return "flats of 0.2 to 0.45 mm on inside jaws, no ring read; common practice, no source";
+    case Term::zero:
+      return "caliper set to zero by hand, not read; common practice, no source";
+    case Term::inside:
+      return "inside jaws of a used caliper, no ring read; common practice, no source";
+    case Term::jaw_flat_term:
+      return "flats of 0.2 to 0.45 mm on inside jaws, no ring read; common practice, no source";
     case Term::hole_c1:
-    case Term::holeh_c1: return "small holes close more; common practice, no source";
+    case Term::holeh_c1:
+      return "small holes close more; common practice, no source";
     case Term::peg_p0:
-    case Term::peg_p1: return "curved outsides pull inward; common practice, no source";
-    default: return "in-place shrinkage of common plastics, no length read along this axis; common practice, no source";
+    case Term::peg_p1:
+      return "curved outsides pull inward; common practice, no source";
+    default:
+      return "in-place shrinkage of common plastics, no length read along this axis; common practice, no source";
   }
 }
 
@@ -60,10 +68,23 @@ Problems unknown_references(const ReadingSet& set, const std::map<std::string, d
     bool found = false;
     for (const Reading& r : set.rows) found = found || (is_steel(r.feature.kind) && r.feature.id == id);
     if (!found)
-      out.push_back({Code::usage, {set.source, 0, 0}, "no gauge or ring named '" + id + "' is among the readings",
+      out.push_back({Code::usage,
+                     {set.source, 0, 0},
+                     "no gauge or ring named '" + id + "' is among the readings",
                      "use the feature_id of a row of kind gauge or ring"});
   }
   return out;
+}
+
+/// The drawn bead width that wall_mm speaks of: the one most walls have, the narrower of two alike.
+std::optional<double> bead_of_wall(const std::vector<PlaceCell>& cells) {
+  std::map<double, int> count;
+  for (const PlaceCell& c : cells)
+    if (c.place.kind == Kind::wall) ++count[c.place.nominal_mm];
+  std::optional<double> bead;
+  for (const auto& [nominal, n] : count)
+    if (!bead || n > count[*bead]) bead = nominal;
+  return bead;
 }
 
 /// The one reading of a standing-out place that strays most from its copies' other readings, or its first.
@@ -175,7 +196,10 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
     input.counts[s.index] = input.counts[s.index] && used;
     out.suspects.push_back({std::move(s), used});
   }
-  input.cells = cells_of(set, input.counts);
+  const std::vector<PlaceCell> all_cells = cells_of(set, input.counts);
+  const std::optional<double> bead = bead_of_wall(all_cells);
+  for (const PlaceCell& c : all_cells)
+    if (c.place.kind != Kind::wall || c.place.nominal_mm == bead) input.cells.push_back(c);
 
   const MatchedTable table = match(input.cells);
   bool edges = false;
@@ -197,8 +221,9 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
   std::set<std::string> features;
   std::set<int> copies;
   std::vector<double> residual;
-  for (std::size_t i = 0; i < input.cells.size(); ++i) {
-    const PlaceCell& c = input.cells[i];
+  std::size_t fitted = 0;  // walls of other bead widths are told but not fitted
+  for (const PlaceCell& c : all_cells) {
+    const bool in_fit = c.place.kind != Kind::wall || c.place.nominal_mm == bead;
     Cell cell;
     cell.feature = c.feature;
     cell.kind = c.place.kind;
@@ -207,11 +232,14 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
     cell.turned_deg = c.turned_deg;
     cell.readings = static_cast<int>(c.rows.size());
     cell.mean_mm = c.mean_mm;
-    cell.fitted_mm = predicted_reading(c.place, fit.values);
+    cell.fitted_mm = in_fit ? predicted_reading(c.place, fit.values) : c.mean_mm;
     cell.residual_mm = c.mean_mm - cell.fitted_mm;
-    cell.studentised = fit.studentised[i];
+    cell.studentised = in_fit ? fit.studentised[fitted] : 0.0;
     cell.rows = c.rows;
-    residual.push_back(cell.residual_mm);
+    if (in_fit) {
+      residual.push_back(cell.residual_mm);
+      ++fitted;
+    }
     out.cells.push_back(std::move(cell));
     features.insert(c.feature.id);
     copies.insert(c.copy);
@@ -232,8 +260,10 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
   out.counts.features = static_cast<int>(features.size());
   out.counts.copies = static_cast<int>(copies.size());
   for (std::size_t i = 0; i < set.rows.size(); ++i) {
-    if (input.counts[i]) ++out.counts.readings;
-    else ++out.counts.set_aside;
+    if (input.counts[i])
+      ++out.counts.readings;
+    else
+      ++out.counts.set_aside;
   }
   return out;
 }

@@ -14,39 +14,39 @@ namespace fitwright {
 
 /// Names of the parameters of the error model; units are in the name (none = a ratio). Formulas: docs/mathematics.md.
 namespace name {
-inline constexpr const char* scale_x = "scale_x";                  ///< relative length error along the machine's X
+inline constexpr const char* scale_x = "scale_x";  ///< relative length error along the machine's X
 inline constexpr const char* scale_y = "scale_y";
 inline constexpr const char* scale_z = "scale_z";
-inline constexpr const char* edge_growth = "edge_growth_mm";       ///< outward shift of each outline edge
-inline constexpr const char* z0 = "z0_mm";                         ///< height error common to all heights
-inline constexpr const char* flare = "flare_mm";                   ///< extra width per edge of the first layers
-inline constexpr const char* caliper_zero = "caliper_zero_mm";     ///< reading with the jaws closed
-inline constexpr const char* inside_bias = "inside_bias_mm";       ///< extra reading of the inside jaws
-inline constexpr const char* hole_c0 = "hole_c0_mm";               ///< standing hole closes by c0 + c1/d
+inline constexpr const char* edge_growth = "edge_growth_mm";    ///< outward shift of each outline edge
+inline constexpr const char* z0 = "z0_mm";                      ///< height error common to all heights
+inline constexpr const char* flare = "flare_mm";                ///< extra width per edge of the first layers
+inline constexpr const char* caliper_zero = "caliper_zero_mm";  ///< reading with the jaws closed
+inline constexpr const char* inside_bias = "inside_bias_mm";    ///< extra reading of the inside jaws
+inline constexpr const char* hole_c0 = "hole_c0_mm";            ///< standing hole closes by c0 + c1/d
 inline constexpr const char* hole_c1 = "hole_c1_mm2";
-inline constexpr const char* holeh_c0 = "holeh_c0_mm";             ///< lying hole, not net of edge growth
+inline constexpr const char* holeh_c0 = "holeh_c0_mm";  ///< lying hole, not net of edge growth
 inline constexpr const char* holeh_c1 = "holeh_c1_mm2";
-inline constexpr const char* peg_p0 = "peg_p0_mm";                 ///< peg comes out p0 + p1/d smaller than flats would
+inline constexpr const char* peg_p0 = "peg_p0_mm";  ///< peg comes out p0 + p1/d smaller than flats would
 inline constexpr const char* peg_p1 = "peg_p1_mm2";
-inline constexpr const char* skew_xy = "skew_xy_rad";              ///< shear: x += skew y on the machine
-inline constexpr const char* wall = "wall_mm";                     ///< mean real width of the one-bead wall
+inline constexpr const char* skew_xy = "skew_xy_rad";  ///< shear: x += skew y on the machine
+inline constexpr const char* wall = "wall_mm";         ///< mean real width of the one-bead wall
 }  // namespace name
 
 struct Parameter {
   std::string name;
   double value = 0;
-  double u = 0;            ///< standard uncertainty, unit of the value
-  double df = 0;           ///< effective degrees of freedom (Welch-Satterthwaite)
-  double lower = 0;        ///< 95 % interval
+  double u = 0;      ///< standard uncertainty, unit of the value
+  double df = 0;     ///< effective degrees of freedom (Welch-Satterthwaite)
+  double lower = 0;  ///< 95 % interval
   double upper = 0;
-  std::string unit;        ///< "1", "mm", "mm2", "rad"
-  bool established = false;///< interval excludes 0 and the value does not rest on a prior alone
-  bool prior = false;      ///< a weak prior took part in this value or its uncertainty
+  std::string unit;          ///< "1", "mm", "mm2", "rad"
+  bool established = false;  ///< interval excludes 0 and the value does not rest on a prior alone
+  bool prior = false;        ///< a weak prior took part in this value or its uncertainty
 };
 
 /// A sum of parameters that the data fix although its members are not separable.
 struct Combination {
-  std::string expr;        ///< e.g. "2*edge_growth_mm + caliper_zero_mm"
+  std::string expr;  ///< e.g. "2*edge_growth_mm + caliper_zero_mm"
   double value = 0;
   double u = 0;
 };
@@ -68,21 +68,21 @@ struct NotSeparable {
 /// A suspicious reading and what became of it.
 struct SuspectReading {
   Suspect suspect;
-  bool used = false;       ///< whether the reading still counts in the estimates
+  bool used = false;  ///< whether the reading still counts in the estimates
 };
 
 /// One place on one copy: mean of the readings that count, and what the model makes of it.
 struct Cell {
-  Feature feature;         ///< as engraved
-  Kind kind = Kind::outer; ///< as the machine sees it (turned copies)
-  Axis axis = Axis::x;     ///< as the machine sees it
+  Feature feature;          ///< as engraved
+  Kind kind = Kind::outer;  ///< as the machine sees it (turned copies)
+  Axis axis = Axis::x;      ///< as the machine sees it
   int copy = 1;
   int turned_deg = 0;
   int readings = 0;
-  double mean_mm = 0;      ///< as read (nothing subtracted)
-  double fitted_mm = 0;    ///< what the model predicts this reading to be
-  double residual_mm = 0;  ///< mean - fitted
-  double studentised = 0;  ///< externally studentised residual of the feature mean; 0 when not defined
+  double mean_mm = 0;             ///< as read (nothing subtracted)
+  double fitted_mm = 0;           ///< what the model predicts this reading to be
+  double residual_mm = 0;         ///< mean - fitted
+  double studentised = 0;         ///< externally studentised residual of the feature mean; 0 when not defined
   std::vector<std::size_t> rows;  ///< into ReadingSet::rows, the readings that count
 };
 
@@ -94,15 +94,16 @@ struct Counts {
 };
 
 struct Estimates {
-  std::string method;                      ///< "two-stratum", "two-stratum moderated", "REML, Kenward-Roger", ...
+  std::string method;  ///< "two-stratum", "two-stratum moderated", "REML, Kenward-Roger", ...
   Counts counts;
   std::vector<Parameter> parameters;
   std::vector<Combination> combinations;
-  Eigen::MatrixXd covariance;              ///< of `parameters`, in their order
+  Eigen::MatrixXd covariance;  ///< of `parameters`, in their order
   std::vector<PriorUsed> priors;
   std::vector<NotSeparable> not_separable;
   std::vector<SuspectReading> suspects;
-  std::map<std::string, double> scatter;   ///< standard deviations found: "reading_mm", "feature_mm", "copy_edge_mm", "copy_scale", ...
+  std::map<std::string, double>
+      scatter;  ///< standard deviations found: "reading_mm", "feature_mm", "copy_edge_mm", "copy_scale", ...
   std::vector<Cell> cells;
 
   /// The parameter of that name, or nullptr when it could not be estimated.

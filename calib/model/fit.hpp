@@ -14,8 +14,8 @@ namespace fitwright {
 
 /// One independent source of uncertainty of all terms.
 struct VariancePart {
-  Eigen::MatrixXd covariance;   ///< term_count x term_count
-  Eigen::VectorXd df;           ///< of each diagonal entry; infinity for a prior
+  Eigen::MatrixXd covariance;  ///< term_count x term_count
+  Eigen::VectorXd df;          ///< of each diagonal entry; infinity for a prior
   bool is_prior = false;
 };
 
@@ -24,23 +24,23 @@ struct LentScatter {
   Block block = Block::lengths;
   double sd_mm = 0;
   double df = 0;
-  bool is_prior = false;   ///< a typical value, not that of the lengths of the same prints
+  bool is_prior = false;  ///< a typical value, not that of the lengths of the same prints
 };
 
 struct Fit {
   std::string method;
   Values values = Values::Zero();
-  Structure structure;          ///< with the priors that were used
-  Structure without_priors;     ///< with steel only: what the readings alone can tell apart
-  std::vector<PseudoReading> priors;       ///< those used
+  Structure structure;                ///< with the priors that were used
+  Structure without_priors;           ///< with steel only: what the readings alone can tell apart
+  std::vector<PseudoReading> priors;  ///< those used
   std::vector<VariancePart> parts;
   bool copy_prior_used = false;
   Eigen::VectorXd copy_share = Eigen::VectorXd::Zero(term_count);  ///< variance due to scatter between copies, by term
   Eigen::VectorXd copy_df = Eigen::VectorXd::Zero(term_count);     ///< its degrees of freedom, where above zero
-  std::vector<LentScatter> lent;           ///< blocks whose own scatter shows too little and leans on another
-  std::vector<Block> no_scatter;           ///< blocks with nothing to judge their scatter by: uncertainty unknown
-  Rows rows;                               ///< the equations of the last round
-  std::map<std::string, double> scatter;   ///< Estimates::scatter
+  std::vector<LentScatter> lent;          ///< blocks whose own scatter shows too little and leans on another
+  std::vector<Block> no_scatter;          ///< blocks with nothing to judge their scatter by: uncertainty unknown
+  Rows rows;                              ///< the equations of the last round
+  std::map<std::string, double> scatter;  ///< Estimates::scatter
   /// By cell: externally studentised residual of its feature's mean (0 where not defined), and its Bonferroni chance.
   std::vector<double> studentised;
   std::vector<double> chance;
@@ -48,7 +48,7 @@ struct Fit {
 
 struct FitInput {
   const ReadingSet* set = nullptr;
-  std::vector<bool> counts;     ///< by row of the set
+  std::vector<bool> counts;  ///< by row of the set
   std::vector<PlaceCell> cells;
   std::map<std::string, double> true_size_mm;
   bool use_priors = true;
@@ -73,7 +73,8 @@ Values first_values();
 /// Rows from equations: one a cell.
 Rows rows_of(const std::vector<PlaceCell>& cells, const Values& at);
 /// Pseudo-readings' share of the uncertainty, one part each.
-void add_pseudo_parts(const StagedFit& staged, const std::vector<PseudoReading>& pseudo, std::vector<VariancePart>& parts);
+void add_pseudo_parts(const StagedFit& staged, const std::vector<PseudoReading>& pseudo,
+                      std::vector<VariancePart>& parts);
 /// Externally studentised residuals of the rows of one block about their own least-squares fit.
 void studentise_block(const Rows& rows, Block block, const Structure& structure, const Eigen::VectorXd& residual,
                       Eigen::VectorXd& studentised, Eigen::VectorXd& chance);

@@ -152,8 +152,7 @@ Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
     }
     pseudo.insert(pseudo.end(), fit.priors.begin(), fit.priors.end());
     fit.structure = structure_of(b.rows, pseudo);
-    if (variance.size() == 0)
-      variance = (b.rows.extra_variance.array() + std::pow(prior::feature_sd_mm, 2)).matrix();
+    if (variance.size() == 0) variance = (b.rows.extra_variance.array() + std::pow(prior::feature_sd_mm, 2)).matrix();
     staged = solve_staged(b.rows, pseudo, fit.structure, [&](Block, const std::vector<Index>& rows) {
       VectorXd v(static_cast<Index>(rows.size()));
       for (std::size_t i = 0; i < rows.size(); ++i) v[static_cast<Index>(i)] = variance[rows[i]];
@@ -186,8 +185,10 @@ Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
     fit.copy_share = r.copy.diagonal();
     fit.copy_df = r.df_copy;
     if (table.copies.size() > 1) {
-      fit.scatter["copy_edge_mm"] = std::sqrt(r.copy(index(Term::edge), index(Term::edge)) * static_cast<double>(table.copies.size()));
-      fit.scatter["copy_scale"] = std::sqrt(r.copy(index(Term::scale_x), index(Term::scale_x)) * static_cast<double>(table.copies.size()));
+      fit.scatter["copy_edge_mm"] =
+          std::sqrt(r.copy(index(Term::edge), index(Term::edge)) * static_cast<double>(table.copies.size()));
+      fit.scatter["copy_scale"] =
+          std::sqrt(r.copy(index(Term::scale_x), index(Term::scale_x)) * static_cast<double>(table.copies.size()));
     }
   }
   add_pseudo_parts(staged, pseudo, fit.parts);
@@ -204,7 +205,8 @@ Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
   }
 
   VectorXd studentised = VectorXd::Zero(b.rows.size()), chance = VectorXd::Ones(b.rows.size());
-  for (Block block : blocks_in_order()) studentise_block(b.rows, block, fit.structure, staged.residual, studentised, chance);
+  for (Block block : blocks_in_order())
+    studentise_block(b.rows, block, fit.structure, staged.residual, studentised, chance);
   fit.studentised.assign(in.cells.size(), 0.0);
   fit.chance.assign(in.cells.size(), 1.0);
   for (std::size_t f = 0; f < table.features.size(); ++f)

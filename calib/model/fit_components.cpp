@@ -243,7 +243,8 @@ Fit fit_components(const FitInput& in) {
   data += staged.by_row * fit.rows.extra_variance.asDiagonal() * staged.by_row.transpose();
   VariancePart part{data, VectorXd::Ones(term_count), false};
   for (int t = 0; t < term_count; ++t)
-    if (data(t, t) > 0) part.df[t] = linear_estimator_variance(staged.by_row.row(t).transpose(), components, variances).df;
+    if (data(t, t) > 0)
+      part.df[t] = linear_estimator_variance(staged.by_row.row(t).transpose(), components, variances).df;
   fit.parts.push_back(std::move(part));
   VectorXd bottom = VectorXd::Zero(term_count);  // sum of share^2 / df
   for (std::size_t k = 0; k < components.size(); ++k) {
@@ -252,7 +253,8 @@ Fit fit_components(const FitInput& in) {
     const double theta = variances.variances[i];
     const VectorXd share = theta * (staged.by_row * components[k].factor).rowwise().squaredNorm();
     fit.copy_share += share;
-    if (theta > 0) bottom += (share.array().square() * variances.variance_covariance(i, i) / (2 * theta * theta)).matrix();
+    if (theta > 0)
+      bottom += (share.array().square() * variances.variance_covariance(i, i) / (2 * theta * theta)).matrix();
   }
   for (int t = 0; t < term_count; ++t)
     if (bottom[t] > 0) fit.copy_df[t] = fit.copy_share[t] * fit.copy_share[t] / bottom[t];
@@ -263,17 +265,23 @@ Fit fit_components(const FitInput& in) {
   for (std::size_t k = 0; k < components.size(); ++k) {
     const double sd = std::sqrt(variances.variances[static_cast<Index>(k)]);
     const std::string& name = components[k].name;
-    if (name == "edge growth of copies") fit.scatter["copy_edge_mm"] = sd;
-    else if (name == "scale of copies") fit.scatter["copy_scale"] = sd;
-    else if (name == "lengths, bound to features") fit.scatter["feature_mm"] = sd;
-    else if (name == "lengths") fit.scatter[fit.scatter.count("feature_mm") ? "feature_copy_mm" : "feature_mm"] = sd;
-    else if (name == "round features") fit.scatter["round_mm"] = sd;
+    if (name == "edge growth of copies")
+      fit.scatter["copy_edge_mm"] = sd;
+    else if (name == "scale of copies")
+      fit.scatter["copy_scale"] = sd;
+    else if (name == "lengths, bound to features")
+      fit.scatter["feature_mm"] = sd;
+    else if (name == "lengths")
+      fit.scatter[fit.scatter.count("feature_mm") ? "feature_copy_mm" : "feature_mm"] = sd;
+    else if (name == "round features")
+      fit.scatter["round_mm"] = sd;
   }
   for (LentScatter& l : fit.lent)
     if (!l.is_prior) l.sd_mm = fit.scatter.count("feature_mm") ? fit.scatter["feature_mm"] : 0.0;
 
   VectorXd studentised = VectorXd::Zero(fit.rows.size()), chance = VectorXd::Ones(fit.rows.size());
-  for (Block block : blocks_in_order()) studentise_block(fit.rows, block, fit.structure, staged.residual, studentised, chance);
+  for (Block block : blocks_in_order())
+    studentise_block(fit.rows, block, fit.structure, staged.residual, studentised, chance);
   fit.studentised.assign(studentised.begin(), studentised.end());
   fit.chance.assign(chance.begin(), chance.end());
   return fit;

@@ -37,9 +37,10 @@ void explain(const OpenGroup& group, NotSeparable& out) {
     join(out.because, "an outside length shows only twice the edge growth plus what the caliper reads when closed");
     join(out.would_need, "the caliper's reading with its jaws closed, a steel gauge, or slots beside the outsides");
   } else if (inside) {
-    join(out.because, edge && zero ? "outsides and slots give two offsets for three unknowns: edge growth, caliper zero "
-                                     "and the extra of the inside jaws"
-                                   : "slots and holes show the extra of the inside jaws only together with the rest");
+    join(out.because, edge && zero
+                          ? "outsides and slots give two offsets for three unknowns: edge growth, caliper zero "
+                            "and the extra of the inside jaws"
+                          : "slots and holes show the extra of the inside jaws only together with the rest");
     join(out.would_need, zero ? "the caliper's reading with its jaws closed or a steel gauge"
                               : "a steel ring read with the inside jaws");
   } else if (zero && !edge) {
@@ -73,6 +74,9 @@ void explain(const OpenGroup& group, NotSeparable& out) {
   }
 }
 
+/// Name of half the squared jaw flat in sums and priors.
+constexpr const char* flat_name = "jaw_flat_squared_half_mm2";
+
 /// "2*edge_growth_mm + caliper_zero_mm": positive terms first, each in reporting order.
 std::string expression(const Eigen::VectorXd& c) {
   std::string text;
@@ -84,6 +88,10 @@ std::string expression(const Eigen::VectorXd& c) {
       if (k != 1) text += shortest(k) + "*";
       text += name_of(t);
     }
+  const double flat = c[index(Term::jaw_flat_term)];  // only ever beside a hole's own 1/d term, in the same measure
+  if (flat != 0)
+    text +=
+        std::string(flat < 0 ? " - " : " + ") + (std::abs(flat) == 1 ? "" : shortest(std::abs(flat)) + "*") + flat_name;
   return text;
 }
 
@@ -97,10 +105,10 @@ bool is_independent(const Eigen::MatrixXd& known, const Eigen::VectorXd& row) {
 }  // namespace
 
 const std::vector<Term>& reported_terms() {
-  static const std::vector<Term> order{Term::scale_x, Term::scale_y, Term::scale_z, Term::edge,     Term::z0,
-                                       Term::flare,   Term::zero,    Term::inside,  Term::hole_c0,  Term::hole_c1,
-                                       Term::holeh_c0, Term::holeh_c1, Term::peg_p0, Term::peg_p1,  Term::skew,
-                                       Term::wall};
+  static const std::vector<Term> order{Term::scale_x, Term::scale_y, Term::scale_z,  Term::edge,
+                                       Term::z0,      Term::flare,   Term::zero,     Term::inside,
+                                       Term::hole_c0, Term::hole_c1, Term::holeh_c0, Term::holeh_c1,
+                                       Term::peg_p0,  Term::peg_p1,  Term::skew,     Term::wall};
   return order;
 }
 
@@ -121,7 +129,6 @@ std::vector<Combination> combinations(const Structure& structure, const Rows& ro
                                       const Eigen::MatrixXd& covariance) {
   std::vector<Combination> out;
   for (const OpenGroup& group : structure.groups) {
-    if (holds(group.terms, Term::jaw_flat_term)) continue;
     Eigen::MatrixXd found(0, term_count);
     for (Eigen::Index i : rows.of(group.block)) {
       Eigen::VectorXd c = Eigen::VectorXd::Zero(term_count);
@@ -129,7 +136,10 @@ std::vector<Combination> combinations(const Structure& structure, const Rows& ro
         c[index(t)] = rows.design(i, index(t));
         if (t == Term::zero || t == Term::inside) c[index(t)] = std::round(c[index(t)]);
       }
-      if ((c.array() != 0).count() < 2 || !is_independent(found, c)) continue;
+      // An equation that also depends on a doubtful term outside the group shows no sum of the group alone.
+      const Eigen::VectorXd across = structure.unresolved.directions.transpose() * c;
+      if ((c.array() != 0).count() < 2 || across.cwiseAbs().maxCoeff() > 1e-6 * c.cwiseAbs().maxCoeff()) continue;
+      if (!is_independent(found, c)) continue;
       found.conservativeResize(found.rows() + 1, Eigen::NoChange);
       found.row(found.rows() - 1) = c.transpose();
       if ((c.array() <= 0).all()) c = -c;

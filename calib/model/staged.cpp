@@ -17,8 +17,8 @@ using Eigen::VectorXd;
 /// A null direction is taken to touch a parameter when its share, in units of the readings, exceeds this.
 constexpr double touch_share = 1e-7;
 
-constexpr Block all_blocks[] = {Block::lengths, Block::heights, Block::round, Block::lying, Block::diagonals,
-                                Block::walls};
+constexpr Block all_blocks[] = {Block::lengths, Block::heights,   Block::round,
+                                Block::lying,   Block::diagonals, Block::walls};
 
 /// Terms of the caliper are solved with the lengths; the block in which each term is solved.
 Block home_of(Term term, bool flat_has_reference) {
@@ -80,6 +80,27 @@ std::vector<Term> members_of(const VectorXd& direction) {
   return members;
 }
 
+/// Sets of terms with a member in common made one; each sorted.
+std::vector<std::vector<Term>> joined(std::vector<std::vector<Term>> sets) {
+  std::vector<std::vector<Term>> out;
+  for (std::vector<Term>& next : sets) {
+    for (auto it = out.begin(); it != out.end();) {
+      const bool meets = std::any_of(next.begin(), next.end(),
+                                     [&](Term t) { return std::find(it->begin(), it->end(), t) != it->end(); });
+      if (meets) {
+        next.insert(next.end(), it->begin(), it->end());
+        it = out.erase(it);
+      } else {
+        ++it;
+      }
+    }
+    std::sort(next.begin(), next.end());
+    next.erase(std::unique(next.begin(), next.end()), next.end());
+    out.push_back(std::move(next));
+  }
+  return out;
+}
+
 MatrixXd columns(const MatrixXd& m, const std::vector<int>& which) {
   MatrixXd out(m.rows(), static_cast<Index>(which.size()));
   for (std::size_t k = 0; k < which.size(); ++k) out.col(static_cast<Index>(k)) = m.col(which[k]);
@@ -115,6 +136,7 @@ Structure structure_of(const Rows& read, const std::vector<PseudoReading>& pseud
     const MatrixXd x = columns(all, own);
     const Separability sep = separability(x);
     std::vector<int> free;  // own terms that are solved
+    std::vector<std::vector<Term>> open_here;
     std::vector<bool> is_pivot(own.size(), false);
     MatrixXd open = sep.null_space;
     for (Index k = 0; k < open.cols(); ++k) {
@@ -128,15 +150,15 @@ Structure structure_of(const Rows& read, const std::vector<PseudoReading>& pseud
       VectorXd direction = VectorXd::Zero(term_count);
       for (std::size_t j = 0; j < own.size(); ++j) direction[own[j]] = sep.null_space(static_cast<Index>(j), k);
       directions.push_back(direction);
-      s.groups.push_back({block, members_of(direction)});
+      open_here.push_back(members_of(direction));
     }
     for (std::size_t j = 0; j < own.size(); ++j)
       if (!is_pivot[j]) free.push_back(own[j]);
     // Directions left open by earlier blocks: this block's own terms move along with them, or the direction would be
     // resolved by readings that must not resolve it; either way they inherit the doubt.
-    if (free.empty() || all.rows() == 0) continue;
-    const Eigen::ColPivHouseholderQR<MatrixXd> qr(columns(all, free));
-    for (std::size_t k = 0; k < directions.size(); ++k) {
+    const bool none = free.empty() || all.rows() == 0;
+    const Eigen::ColPivHouseholderQR<MatrixXd> qr(none ? MatrixXd(MatrixXd::Ones(1, 1)) : columns(all, free));
+    for (std::size_t k = 0; !none && k < directions.size(); ++k) {
       VectorXd& direction = directions[k];
       const VectorXd shift = all * direction;
       if (shift.norm() == 0) continue;
@@ -150,14 +172,14 @@ Structure structure_of(const Rows& read, const std::vector<PseudoReading>& pseud
       std::vector<Term> members = members_of(direction - before);
       for (Term t : members_of(before))
         if ((all.col(index(t)).array() != 0).any()) members.push_back(t);
-      std::sort(members.begin(), members.end());
-      members.erase(std::unique(members.begin(), members.end()), members.end());
-      s.groups.push_back({block, members});
+      open_here.push_back(std::move(members));
     }
+    for (std::vector<Term>& group : joined(std::move(open_here))) s.groups.push_back({block, std::move(group)});
   }
 
   s.unresolved.directions = MatrixXd(term_count, static_cast<Index>(directions.size()));
-  for (std::size_t k = 0; k < directions.size(); ++k) s.unresolved.directions.col(static_cast<Index>(k)) = directions[k];
+  for (std::size_t k = 0; k < directions.size(); ++k)
+    s.unresolved.directions.col(static_cast<Index>(k)) = directions[k];
   s.unresolved.term.assign(term_count, false);
   for (int t = 0; t < term_count; ++t)
     for (const VectorXd& d : directions)
@@ -235,8 +257,7 @@ StagedFit solve_staged(const Rows& rows, const std::vector<PseudoReading>& pseud
     // Scaled to unit diagonal before the Cholesky: columns range from 1/20 to 200.
     const VectorXd scale = normal.diagonal().cwiseSqrt().cwiseInverse();
     const MatrixXd scaled = scale.asDiagonal() * normal * scale.asDiagonal();
-    const MatrixXd inverse =
-        scale.asDiagonal() * scaled.ldlt().solve(MatrixXd::Identity(p, p)) * scale.asDiagonal();
+    const MatrixXd inverse = scale.asDiagonal() * scaled.ldlt().solve(MatrixXd::Identity(p, p)) * scale.asDiagonal();
     const VectorXd solved = inverse * right;
     // Influence: of the block's own rows and pseudo-readings, and through what was given.
     MatrixXd own_by_row = MatrixXd::Zero(p, rows.size());

@@ -14,7 +14,7 @@ namespace fitwright {
 struct Repeatability {
   double sd_mm = 0;
   double df = 0;
-  bool assumed = false;   ///< nothing was read twice: a typical value
+  bool assumed = false;  ///< nothing was read twice: a typical value
 };
 
 /// Pools repeats of flat faces, walls and steel (round places are read in two directions on purpose, so they count

@@ -26,7 +26,8 @@ MatrixXd clipped(const MatrixXd& m) {
       r.col(i).setZero();
     }
   const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(r);
-  MatrixXd fixed = eigen.eigenvectors() * eigen.eigenvalues().cwiseMax(0.0).asDiagonal() * eigen.eigenvectors().transpose();
+  MatrixXd fixed =
+      eigen.eigenvectors() * eigen.eigenvalues().cwiseMax(0.0).asDiagonal() * eigen.eigenvectors().transpose();
   for (Index i = 0; i < fixed.rows(); ++i) {
     const double got = fixed(i, i);
     const double f = got > 0 && wanted[i] > 0 ? std::sqrt(wanted[i] / got) : 0.0;

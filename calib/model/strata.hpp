@@ -18,9 +18,9 @@ namespace fitwright {
 /// Rows that share a residual variance.
 struct Stratum {
   std::vector<Eigen::Index> rows;
-  double variance_mm2 = 0;      ///< s_B^2 of a feature's mean over the copies
+  double variance_mm2 = 0;  ///< s_B^2 of a feature's mean over the copies
   double df = 0;
-  double interaction_mm2 = 0;   ///< s_I^2 of one cell; 0 with one copy
+  double interaction_mm2 = 0;  ///< s_I^2 of one cell; 0 with one copy
   double interaction_df = 0;
 };
 
@@ -31,21 +31,21 @@ struct CopyPrior {
 };
 
 struct TwoStratumInput {
-  Eigen::MatrixXd influence;        ///< A: parameters x rows
-  Eigen::MatrixXd by_copy;          ///< y: rows x copies, mm
+  Eigen::MatrixXd influence;  ///< A: parameters x rows
+  Eigen::MatrixXd by_copy;    ///< y: rows x copies, mm
   std::vector<Stratum> strata;
-  Eigen::VectorXd copy_edge;        ///< d y / d edge growth of a copy, per row
-  Eigen::VectorXd copy_scale;       ///< d y / d scale of a copy, per row
-  Eigen::VectorXd extra_variance;   ///< known variance of a row beyond its stratum's, mm2 (empty: none)
-  std::optional<CopyPrior> prior;   ///< used with one or two copies
+  Eigen::VectorXd copy_edge;       ///< d y / d edge growth of a copy, per row
+  Eigen::VectorXd copy_scale;      ///< d y / d scale of a copy, per row
+  Eigen::VectorXd extra_variance;  ///< known variance of a row beyond its stratum's, mm2 (empty: none)
+  std::optional<CopyPrior> prior;  ///< used with one or two copies
 };
 
 struct TwoStratumResult {
-  Eigen::MatrixXd feature;          ///< v1
-  Eigen::MatrixXd copy;             ///< ex
-  Eigen::VectorXd df_feature;       ///< of the diagonal of v1
-  Eigen::VectorXd df_copy;          ///< of the diagonal of ex (0 where ex is 0)
-  Eigen::VectorXd df;               ///< of the diagonal of v1 + ex
+  Eigen::MatrixXd feature;     ///< v1
+  Eigen::MatrixXd copy;        ///< ex
+  Eigen::VectorXd df_feature;  ///< of the diagonal of v1
+  Eigen::VectorXd df_copy;     ///< of the diagonal of ex (0 where ex is 0)
+  Eigen::VectorXd df;          ///< of the diagonal of v1 + ex
   bool prior_used = false;
 };
 

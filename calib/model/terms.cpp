@@ -115,24 +115,42 @@ Equation diagonal_equation(const MachinePlace& p, double mean_mm, const Values& 
 
 std::string_view name_of(Term term) {
   switch (term) {
-    case Term::zero: return name::caliper_zero;
-    case Term::inside: return name::inside_bias;
-    case Term::jaw_flat_term: return "";
-    case Term::scale_x: return name::scale_x;
-    case Term::scale_y: return name::scale_y;
-    case Term::edge: return name::edge_growth;
-    case Term::flare: return name::flare;
-    case Term::scale_z: return name::scale_z;
-    case Term::z0: return name::z0;
-    case Term::hole_c0: return name::hole_c0;
-    case Term::hole_c1: return name::hole_c1;
-    case Term::peg_p0: return name::peg_p0;
-    case Term::peg_p1: return name::peg_p1;
-    case Term::holeh_c0: return name::holeh_c0;
-    case Term::holeh_c1: return name::holeh_c1;
-    case Term::skew: return name::skew_xy;
-    case Term::wall: return name::wall;
-    case Term::count_: break;
+    case Term::zero:
+      return name::caliper_zero;
+    case Term::inside:
+      return name::inside_bias;
+    case Term::jaw_flat_term:
+      return "";
+    case Term::scale_x:
+      return name::scale_x;
+    case Term::scale_y:
+      return name::scale_y;
+    case Term::edge:
+      return name::edge_growth;
+    case Term::flare:
+      return name::flare;
+    case Term::scale_z:
+      return name::scale_z;
+    case Term::z0:
+      return name::z0;
+    case Term::hole_c0:
+      return name::hole_c0;
+    case Term::hole_c1:
+      return name::hole_c1;
+    case Term::peg_p0:
+      return name::peg_p0;
+    case Term::peg_p1:
+      return name::peg_p1;
+    case Term::holeh_c0:
+      return name::holeh_c0;
+    case Term::holeh_c1:
+      return name::holeh_c1;
+    case Term::skew:
+      return name::skew_xy;
+    case Term::wall:
+      return name::wall;
+    case Term::count_:
+      break;
   }
   return "";
 }
@@ -141,34 +159,45 @@ std::string_view unit_of(Term term) {
   switch (term) {
     case Term::scale_x:
     case Term::scale_y:
-    case Term::scale_z: return "1";
+    case Term::scale_z:
+      return "1";
     case Term::jaw_flat_term:
     case Term::hole_c1:
     case Term::peg_p1:
-    case Term::holeh_c1: return "mm2";
-    case Term::skew: return "rad";
-    default: return "mm";
+    case Term::holeh_c1:
+      return "mm2";
+    case Term::skew:
+      return "rad";
+    default:
+      return "mm";
   }
 }
 
 Block block_of(Kind kind, Axis axis) {
   switch (kind) {
     case Kind::outer:
-    case Kind::inner: return axis == Axis::z ? Block::heights : Block::lengths;
+    case Kind::inner:
+      return axis == Axis::z ? Block::heights : Block::lengths;
     case Kind::foot:
-    case Kind::pitch: return Block::lengths;
+    case Kind::pitch:
+      return Block::lengths;
     case Kind::peg:
     case Kind::hole:
-    case Kind::pin: return Block::round;
-    case Kind::hole_h: return Block::lying;
+    case Kind::pin:
+      return Block::round;
+    case Kind::hole_h:
+      return Block::lying;
     case Kind::diag_plus:
     case Kind::diag_minus:
     case Kind::flats_plus:
-    case Kind::flats_minus: return Block::diagonals;
-    case Kind::wall: return Block::walls;
+    case Kind::flats_minus:
+      return Block::diagonals;
+    case Kind::wall:
+      return Block::walls;
     case Kind::zero:
     case Kind::gauge:
-    case Kind::ring: break;
+    case Kind::ring:
+      break;
   }
   throw std::logic_error("steel has no block");
 }
@@ -241,7 +270,8 @@ Equation equation(const MachinePlace& p, double mean_mm, const Values& at) {
       q.y = mean_mm;
       q.copy_scale = 0;
       break;
-    default: throw std::logic_error("steel has no equation here");
+    default:
+      throw std::logic_error("steel has no equation here");
   }
   return q;
 }

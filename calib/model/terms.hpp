@@ -19,13 +19,23 @@ namespace fitwright {
 
 /// Parameters of the model in the order they are solved. jaw_flat_term is g^2/2 (mm2) of the inside jaws: a nuisance.
 enum class Term {
-  zero, inside, jaw_flat_term,                    // caliper
-  scale_x, scale_y, edge, flare,                  // lengths in plane
-  scale_z, z0,                                    // heights
-  hole_c0, hole_c1, peg_p0, peg_p1,               // standing round
-  holeh_c0, holeh_c1,                             // lying holes
-  skew,                                           // diagonals
-  wall,                                           // one-bead wall
+  zero,
+  inside,
+  jaw_flat_term,  // caliper
+  scale_x,
+  scale_y,
+  edge,
+  flare,  // lengths in plane
+  scale_z,
+  z0,  // heights
+  hole_c0,
+  hole_c1,
+  peg_p0,
+  peg_p1,  // standing round
+  holeh_c0,
+  holeh_c1,  // lying holes
+  skew,      // diagonals
+  wall,      // one-bead wall
   count_
 };
 inline constexpr int term_count = static_cast<int>(Term::count_);

@@ -1,10 +1,11 @@
 // The two-stratum estimator against worked cases computed elsewhere (numpy and plain loops, six digits and more).
 
+#include "model/strata.hpp"
+
 #include <Eigen/Dense>
 #include <catch2/catch.hpp>
 
 #include "model/priors.hpp"
-#include "model/strata.hpp"
 #include "stats/intervals.hpp"
 
 using namespace fitwright;
@@ -17,8 +18,8 @@ namespace {
 /// Four outsides and three slots along one axis, three copies: deviations of the cell means from nominal.
 const double nominal[7] = {10, 20, 40, 80, 10, 20, 40};
 const double outside[7] = {1, 1, 1, 1, -1, -1, -1};
-const double cell[7][3] = {{10.13, 10.1, 10.16},  {20.08, 20.05, 20.14}, {40.03, 39.99, 40.05}, {79.85, 79.8, 79.93},
-                           {9.84, 9.88, 9.81},    {19.79, 19.83, 19.76}, {39.73, 39.75, 39.69}};
+const double cell[7][3] = {{10.13, 10.1, 10.16}, {20.08, 20.05, 20.14}, {40.03, 39.99, 40.05}, {79.85, 79.8, 79.93},
+                           {9.84, 9.88, 9.81},   {19.79, 19.83, 19.76}, {39.73, 39.75, 39.69}};
 
 struct Answer {
   VectorXd b, se, half;
