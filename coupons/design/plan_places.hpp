@@ -31,8 +31,8 @@ struct PlanMark {
   Spot2 line_a, line_b;
 };
 
-/// Radius of the numbered circles on the page.
-inline constexpr double number_radius_mm = 2.5;
+/// Radius of the numbered circles on the page: two digits of 8 points fit in.
+inline constexpr double number_radius_mm = 2.8;
 
 /// Room needed around the part for marks moved out, page mm on each side: left, right, front, back.
 struct PlanMargins {

@@ -20,7 +20,7 @@ Colour shade(double height, double most) {
   const auto channel = [&](double light, double deep) {
     return static_cast<unsigned char>(std::lround(light + (deep - light) * dark));
   };
-  return {channel(252, 205), channel(251, 208), channel(248, 212)};
+  return {channel(255, 200), channel(255, 204), channel(254, 209)};
 }
 
 PlanOutline region_outline(const Region& region, const PlanScale& scale, Colour fill, Colour edge) {
@@ -81,6 +81,16 @@ void add_jaws(std::vector<PlanItem>& items, const PlanMark& m) {
     items.push_back(jaw({centre.x, centre.y - apart / 2}, 0, sign, c, size));
     items.push_back(jaw({centre.x, centre.y + apart / 2}, 0, -sign, c, size));
   }
+}
+
+/// A thin line to a number that had to go far from its place.
+void add_leader(std::vector<PlanItem>& items, const PlanMark& m) {
+  if (m.moved_out || m.numbers.size() != 1) return;
+  constexpr double near_mm = 4;  // from the number's edge
+  const Spot2 middle{(m.a.x + m.b.x) / 2, (m.a.y + m.b.y) / 2}, number = m.numbers.front();
+  const double away = std::hypot(number.x - middle.x, number.y - middle.y) - number_radius_mm;
+  if (away > std::hypot(m.b.x - m.a.x, m.b.y - m.a.y) / 2 + near_mm)
+    items.push_back(PlanLine{middle, number, axis_colour(m.feature ? m.feature->axis : Axis::n), 0.2, 0.8});
 }
 
 void add_axes(std::vector<PlanItem>& items, Spot2 o) {
@@ -160,35 +170,26 @@ std::string tool_words(Tool tool) {
 }
 
 void add_number(std::vector<PlanItem>& items, Spot2 centre, double radius_mm, int number, Tool tool, Colour colour) {
-  const double edge_mm = 0.2 * radius_mm, r = radius_mm - edge_mm / 2;
+  const double edge_mm = 0.17 * radius_mm, r = radius_mm - edge_mm / 2;
+  const double x = centre.x, y = centre.y;
   if (tool == Tool::outside_jaws) {
     items.push_back(PlanDisc{centre, r, plan_colour::white, colour, edge_mm});
   } else {
-    // Square of a little less than the disc's width; standing on its corner it needs more for two digits.
-    const double half = tool == Tool::inside_jaws ? 0.94 * r : 0;
-    const double corner = tool == Tool::shank ? 1.3 * r : 0;
     PlanOutline outline{{}, plan_colour::white, colour, edge_mm};
-    if (half > 0)
-      outline.rings = {{{centre.x - half, centre.y - half},
-                        {centre.x + half, centre.y - half},
-                        {centre.x + half, centre.y + half},
-                        {centre.x - half, centre.y + half}}};
-    else
-      outline.rings = {{{centre.x, centre.y - corner},
-                        {centre.x + corner, centre.y},
-                        {centre.x, centre.y + corner},
-                        {centre.x - corner, centre.y}}};
+    if (tool == Tool::inside_jaws) {
+      const double half = 0.95 * r;
+      outline.rings = {{{x - half, y - half}, {x + half, y - half}, {x + half, y + half}, {x - half, y + half}}};
+    } else {
+      const double half = 1.3 * r;  // two digits need more room between slanted sides
+      outline.rings = {{{x, y - half}, {x + half, y}, {x, y + half}, {x - half, y}}};
+    }
     items.push_back(std::move(outline));
   }
-  const double size_mm = 1.14 * radius_mm;
-  constexpr double capital_share = 0.729;  // of the font's size (DejaVu Sans)
+  const double size_mm = 1.01 * radius_mm;  // two bold digits within the disc
+  constexpr double capital_share = 0.729;   // height of capitals and digits, of the font's size (DejaVu Sans)
   if (number > 0)
-    items.push_back(PlanWords{{centre.x, centre.y + capital_share * size_mm / 2},
-                              std::to_string(number),
-                              size_mm,
-                              plan_colour::ink,
-                              Anchor::middle,
-                              true});
+    items.push_back(PlanWords{
+        {x, y + capital_share * size_mm / 2}, std::to_string(number), size_mm, plan_colour::ink, Anchor::middle, true});
 }
 
 PlanScene plan_scene(const Coupon& coupon, double page_per_mm) {
@@ -196,9 +197,10 @@ PlanScene plan_scene(const Coupon& coupon, double page_per_mm) {
   const PlanLayout layout = plan_layout(coupon, scale);
   std::vector<PlanItem> items;
   for (const Slab& slab : coupon.solid.slabs)
-    items.push_back(region_outline(slab.region, scale, shade(mm(slab.bottom), coupon.size_z_mm), outline_edge));
+    items.push_back(region_outline(slab.region, scale, shade(mm(slab.top), coupon.size_z_mm), outline_edge));
   items.push_back(region_outline(coupon.engraved, scale, engraved_fill, engraved_fill));
   for (const PlanMark& m : layout.marks) add_jaws(items, m);
+  for (const PlanMark& m : layout.marks) add_leader(items, m);
   for (const PlanMark& m : layout.marks)
     for (const Spot2& s : m.numbers)
       add_number(items, s, number_radius_mm, m.place->number, tool_of(*m.place, m.feature),
@@ -207,7 +209,8 @@ PlanScene plan_scene(const Coupon& coupon, double page_per_mm) {
   const double front = layout.margins.front + surround_mm;
   add_axes(items, {-layout.margins.left - surround_mm, front});
   const double middle = page_per_mm * coupon.size_x_mm / 2;
-  items.push_back(PlanWords{{middle, front + 2.5}, "front", 3.6, plan_colour::ink, Anchor::middle, true});
+  items.push_back(
+      PlanWords{{middle, front + 2.5}, "front of the machine", 3.6, plan_colour::ink, Anchor::middle, true});
   return framed(std::move(items));
 }
 
