@@ -48,7 +48,8 @@ double torsion_constant_mm4(double width_mm, double height_mm);
 /// the sum is 0.0053.
 double framed_panel_closing(double side_mm, double bar_width_mm, double bar_height_mm, double web_mm, double up_mm);
 
-/// Change of a ring's diameter under two opposite forces: (pi/4 - 2/pi) R^3/(E I), R to the middle of the wall.
+/// Change of a ring's diameter under two opposite forces: (pi/4 - 2/pi) R^3/(E I), R to the middle of the wall. A floor
+/// around its foot helps: solid bricks gave 0.0034 for a bore of 20 mm on a floor of 0.4 mm where this gives 0.0044.
 double ring_closing(double inner_diameter_mm, double wall_mm, double height_mm);
 
 /// Flattening of an upright cylinder between two flat jaws over `length_mm` (Hertz line contact, half of it per side):

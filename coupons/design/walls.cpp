@@ -80,7 +80,7 @@ std::array<Feature, 4> four_walls(double bead_mm) {
 Region axes(Coupon& coupon, double x, double y, double length_mm) {
   constexpr double w = 0.7;
   coupon.labels.push_back(centred_label("X", x + length_mm + 1.8, y, label_mm));
-  coupon.labels.push_back(centred_label("Y", x - 2.6, y + length_mm - 1.6, label_mm));
+  coupon.labels.push_back(centred_label("Y", x, y + length_mm + 1.9, label_mm));
   return unite(arrow(x, y, x + length_mm, y, w), arrow(x, y, x, y + length_mm, w));
 }
 
@@ -122,7 +122,7 @@ void add_loop(Coupon& coupon, LayerStack& stack, const Layering& layering, const
   }
   coupon.labels.push_back(centred_label("FRONT", x + middle, y + 2.2, label_mm));
   coupon.labels.push_back(centred_label("copy 1 2 3 4", x + middle, y + cell_mm - 2.2, label_mm));
-  Region marks = axes(coupon, x + middle - 1.5, y + middle - 2, 4);
+  Region marks = axes(coupon, x + middle - 4, y + middle - 4, 5);
   marks = unite(marks, {pointer(x + high + 1.2, y + high + 1.2, -1, -1, 2)});  // the seam's corner
   engrave(coupon, stack, floor_layers - 1, {}, marks);
 }
@@ -139,7 +139,7 @@ void add_block(Coupon& coupon, LayerStack& stack, const Layering& layering, doub
                             centred_label("copy 1 2 3 4", x + block_mm / 2, y + block_mm - 10, label_mm),
                             centred_label("FRONT", x + block_mm / 2, y + 3, label_mm)};
   const std::size_t before = coupon.labels.size();
-  const Region marks = axes(coupon, x + 11, y + 7.5, 7);
+  const Region marks = axes(coupon, x + 11, y + 6.8, 6);
   labels.insert(labels.end(), coupon.labels.begin() + static_cast<std::ptrdiff_t>(before), coupon.labels.end());
   coupon.labels.resize(before);
   engrave(coupon, stack, top - 1, labels, marks);
