@@ -15,6 +15,7 @@ struct Command {
 
 Command coupons_command(CLI::App& root);   ///< lists the designs
 Command make_command(CLI::App& root);      ///< writes a coupon's solid, features and plan
+Command sheet_command(CLI::App& root);     ///< writes a measuring sheet
 Command estimate_command(CLI::App& root);  ///< readings to estimates
 Command correct_command(CLI::App& root);   ///< readings and settings to corrections
 Command simulate_command(CLI::App& root);  ///< readings from the practice printer

@@ -18,6 +18,7 @@ constexpr const char* example = R"(An evening at the tool library with "Heron", 
 spool, PLA slate, batch 14:
   fitw make frame --out heron           print heron/frame.stl; let the part and
                                         the caliper come to room temperature
+  fitw sheet frame --out frame.pdf      where the jaws go, a box per reading
   fitw estimate slate14.csv             what the readings say, and what not
   fitw correct slate14.csv --state heron.json --policy shrink
                                         which knob, from what to what, and
@@ -47,7 +48,8 @@ void describe(CLI::App& root) {
 
 std::vector<Command> all_commands(CLI::App& root) {
   std::vector<Command> commands;
-  for (const auto make : {coupons_command, make_command, estimate_command, correct_command, simulate_command})
+  for (const auto make :
+       {coupons_command, make_command, sheet_command, estimate_command, correct_command, simulate_command})
     commands.push_back(make(root));
   return commands;
 }

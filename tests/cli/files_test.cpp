@@ -122,7 +122,8 @@ TEST_CASE("files that cannot be written") {
        {std::vector<std::string>{"simulate", "default", "--seed", "1", "--out", "none/o.csv"},
         std::vector<std::string>{"simulate", "default", "--seed", "1", "--out", "file/o.csv"},
         std::vector<std::string>{"make", "frame", "--out", "file"},
-        std::vector<std::string>{"make", "frame", "--out", "file/deeper"}}) {
+        std::vector<std::string>{"make", "frame", "--out", "file/deeper"},
+        std::vector<std::string>{"sheet", "frame", "--out", "none/frame.pdf"}}) {
     const Run run = bench.fitw(arguments);
     INFO(arguments[0] << ' ' << arguments.back() << "\n" << run.err);
     CHECK(run.code == 5);

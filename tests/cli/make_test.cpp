@@ -66,3 +66,13 @@ TEST_CASE("3MF is a zip container") {
   CHECK(bench.read("a/frame.3mf").starts_with("PK\x03\x04"));  // PKWARE APPNOTE 4.3.7, local file header
   CHECK_FALSE(bench.has("a/frame.stl"));
 }
+
+TEST_CASE("a measuring sheet is a PDF, the same each time") {
+  const Bench bench;
+  const Run run = bench.fitw({"sheet", "frame", "--out", "a.pdf"});
+  INFO(run.err);
+  REQUIRE(run.code == 0);
+  CHECK(bench.read("a.pdf").starts_with("%PDF-"));
+  REQUIRE(bench.fitw({"sheet", "frame", "--out", "b.pdf"}).code == 0);
+  CHECK(bench.read("a.pdf") == bench.read("b.pdf"));
+}

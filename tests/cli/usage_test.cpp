@@ -44,6 +44,10 @@ TEST_CASE("mistakes in the use of fitw") {
       {{"make", "frame", "--out", "d", "--set", "sied_mm=90"}, {"sied_mm"}},
       {{"make", "frame", "walls", "--out", "d"}, {"\"walls\" is one word too many"}},
 
+      {{"sheet", "frame"}, {"--out is missing"}},
+      {{"sheet", "frame", "--out", "a.pdf", "--copies", "0"}, {"--copies", "from 1 to"}},
+      {{"sheet", "frame", "--out", "a.pdf", "--paper", "b5"}, {"\"b5\" is not known", "a4 or letter"}},
+
       {{"estimate"}, {"READINGS.csv is missing"}},
       {{"estimate", "a.csv", "--suspects", "drop"}, {"\"drop\" is not known", "set-aside or keep"}},
       {{"estimate", "a.csv", "--length", "0"}, {"--length", "not above zero"}},
@@ -131,7 +135,7 @@ TEST_CASE("help and version everywhere") {
   const Run version = bench.fitw({"--version"});
   CHECK(version.code == 0);
   CHECK(version.out.starts_with("fitw "));
-  for (const char* command : {"coupons", "make", "estimate", "correct", "simulate"}) {
+  for (const char* command : {"coupons", "make", "sheet", "estimate", "correct", "simulate"}) {
     INFO(command);
     CHECK(all.out.find(std::string("\n  ") + command) != std::string::npos);
     const Run help = bench.fitw({command, "--help"});
