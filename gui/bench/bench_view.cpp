@@ -77,6 +77,17 @@ std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
     mark.sentence = doubt_in_words(s, analysis.read.rows.at(s.suspect.index));
     marks[analysis.row_of.at(s.suspect.index)] = std::move(mark);
   }
+  for (const auto& [feature, copy] : places_wanting_a_third(analysis.read))
+    for (std::size_t i = analysis.read.rows.size(); i-- > 0;) {
+      const Reading& r = analysis.read.rows[i];
+      if (r.feature.id != feature || r.copy != copy) continue;
+      RowMark mark;
+      mark.remark = "read again";
+      mark.sentence = "The two readings here differ by more than 0.05\u00a0mm: read a third time. Ctrl+I adds a row.";
+      mark.used = true;
+      marks.emplace(analysis.row_of.at(i), std::move(mark));
+      break;
+    }
   return marks;
 }
 

@@ -73,15 +73,14 @@ void FindingsPage::lay_finding(Sheet& sheet, std::size_t index) {
   const int em = sheet.wide("0", t.body) * 2;
   const int left = sheet.margin() + 6 * t.space;
   const int tag = sheet.wide("know", t.body) + 4 * t.space;
-  const int right = std::min(sheet.width() - sheet.margin() - tag,
-                             left + static_cast<int>(readable_width_em * (first ? 1.2 : 1.0)) * em);
+  const int right = std::min(sheet.width() - sheet.margin() - tag, left + static_cast<int>(readable_width_em) * em);
 
   extents_[index].top = sheet.y();
   const int half_line = sheet.line_height(font) / 2;
   severity_mark(sheet, f.severity, sheet.margin() + 2 * t.space, sheet.y() + half_line, 1.4 * t.space);
   const int top = sheet.y();
   sheet.move_to(top + half_line - sheet.line_height(t.body) / 2);
-  sheet.cell(f.tag, t.body, t.quiet, sheet.width() - sheet.margin(), Side::right);
+  sheet.cell(f.tag, t.body, t.quiet, right + tag, Side::right);
   sheet.move_to(top);
   sheet.paragraph(f.text, font, t.text, left, right);
   if (!f.action.empty()) {

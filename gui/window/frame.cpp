@@ -38,9 +38,18 @@ Frame::Frame(Document document) : wxFrame(nullptr, wxID_ANY, "Fitwright") {
   build();
   if (auto folder = data_folder()) data_folder_ = *folder;
   grid_->on_typed = [this](std::size_t row, Column column, const std::string& text) {
-    make(set_cell(document_.content(), row, column, text));
+    // What could not be taken keeps the cursor where it was typed.
+    if (!make(set_cell(document_.content(), row, column, text))) CallAfter([this, row] { grid_->go_to(row); });
   };
-  grid_->on_row = [this](std::size_t) { show_hand(); };
+  grid_->on_row = [this](std::size_t row) {
+    hand_row_ = row;
+    show_hand();
+  };
+  grid_->on_typing = [this](const std::string& text) {
+    typing_ = text;
+    if (!text.empty()) problem_.clear();
+    hand_->Refresh();
+  };
   grid_->on_clear = [this] { clear_cells(); };
   const auto go = [this](std::size_t row) {
     grid_->go_to(row);
@@ -68,7 +77,7 @@ void Frame::put_on_bench(Document document) {
   document_ = std::move(document);
   side_file_kept_ = false;
   view_ = BenchView{};
-  notice_->Dismiss();
+  problem_.clear();
   document_changed();
   offer_left_behind();
 }
@@ -101,15 +110,16 @@ bool Frame::save_to(const std::string& path) {
   return true;
 }
 
-void Frame::make(Result<Edit> edit) {
+bool Frame::make(Result<Edit> edit) {
+  problem_ = edit ? std::string() : in_one_line(edit.problems());
   if (!edit) {
-    notice_->ShowMessage(wx(in_one_line(edit.problems())), wxICON_WARNING);
-    return;
+    hand_->changed(problem_);
+    return false;
   }
-  notice_->Dismiss();
   document_.apply(std::move(edit->next), edit->label);
   if (!edit->said.empty()) SetStatusText(wx(edit->said));
   document_changed();
+  return true;
 }
 
 void Frame::undo() {
@@ -161,10 +171,10 @@ void Frame::take(std::shared_ptr<const BenchView> view) {
 }
 
 void Frame::show_hand() {
-  const InHand hand = in_hand(document_.content(), grid_->row(), view_);
+  const InHand hand = in_hand(document_.content(), hand_row_, view_);
   hand_->changed(hand.place + ": " + hand.reading + ", " + hand.detail + " " + hand.doubt);
-  lengths().choose_row(grid_->row());
-  rounds().choose_row(grid_->row());
+  lengths().choose_row(hand_row_);
+  rounds().choose_row(hand_row_);
 }
 
 /// Keeps what is not saved in the side file, on the second thread; removes it once there is nothing unsaved.
@@ -219,8 +229,10 @@ void Frame::restore_place() {
   SetSize(std::min(static_cast<int>(width), screen.x), std::min(static_cast<int>(height), screen.y));
   if (config.ReadBool("/window/maximised", false)) Maximize();
   Layout();
-  across_->SetSashPosition(static_cast<int>(config.ReadLong("/window/across", grid_->wanted_width())));
-  down_->SetSashPosition(static_cast<int>(config.ReadLong("/window/down", GetClientSize().y * 44 / 100)));
+  across_->keep_at([this](int) { return grid_->wanted_width(); });
+  down_->keep_at([](int whole) { return whole * 48 / 100; });
+  if (const long at = config.ReadLong("/window/across", 0)) across_->drag_to(static_cast<int>(at));
+  if (const long at = config.ReadLong("/window/down", 0)) down_->drag_to(static_cast<int>(at));
 }
 
 void Frame::remember_place() {
@@ -230,8 +242,8 @@ void Frame::remember_place() {
     config.Write("/window/width", static_cast<long>(GetSize().x));
     config.Write("/window/height", static_cast<long>(GetSize().y));
   }
-  config.Write("/window/across", static_cast<long>(across_->GetSashPosition()));
-  config.Write("/window/down", static_cast<long>(down_->GetSashPosition()));
+  if (across_->dragged()) config.Write("/window/across", static_cast<long>(across_->GetSashPosition()));
+  if (down_->dragged()) config.Write("/window/down", static_cast<long>(down_->GetSashPosition()));
   config.Flush();
 }
 

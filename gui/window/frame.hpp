@@ -5,7 +5,6 @@
 #include <wx/infobar.h>
 #include <wx/notebook.h>
 #include <wx/spinctrl.h>
-#include <wx/splitter.h>
 
 #include <memory>
 #include <optional>
@@ -20,6 +19,7 @@
 #include "window/findings_page.hpp"
 #include "window/plots_panel.hpp"
 #include "window/readings_grid.hpp"
+#include "window/splitter.hpp"
 #include "window/strip.hpp"
 
 namespace fitwright {
@@ -40,8 +40,10 @@ class Frame : public wxFrame {
   bool open(const std::string& path);
   /// Saves to `path`. False (and told) when it could not be written.
   bool save_to(const std::string& path);
-  /// Makes an edit, or says beside the table why not.
-  void make(Result<Edit> edit);
+  /// Makes an edit, or says below the table why not. Tells whether it was made.
+  bool make(Result<Edit> edit);
+  /// Why the last edit was not made; empty when it was.
+  [[nodiscard]] const std::string& problem() const { return problem_; }
   void undo();
   void redo();
 
@@ -55,7 +57,6 @@ class Frame : public wxFrame {
   wxNotebook& tabs() { return *tabs_; }
   Strip& hand() { return *hand_; }
   Strip& header() { return *header_; }
-  wxInfoBar& notice() { return *notice_; }
   wxInfoBar& offer() { return *offer_; }
 
  private:
@@ -95,6 +96,9 @@ class Frame : public wxFrame {
   Document document_;
   BenchView view_;
   std::string data_folder_;  // empty: nowhere to keep unsaved readings
+  std::size_t hand_row_ = 0;
+  std::string problem_;
+  std::string typing_;  // the reading that is being typed, as far as it goes
   bool all_columns_ = false;
   bool side_file_kept_ = false;
   std::optional<ReadingSet> left_behind_;
@@ -107,10 +111,9 @@ class Frame : public wxFrame {
   wxNotebook* tabs_ = nullptr;
   Strip* hand_ = nullptr;
   Strip* header_ = nullptr;
-  wxInfoBar* notice_ = nullptr;
   wxInfoBar* offer_ = nullptr;
-  wxSplitterWindow* across_ = nullptr;
-  wxSplitterWindow* down_ = nullptr;
+  Splitter* across_ = nullptr;
+  Splitter* down_ = nullptr;
   wxSpinCtrlDouble* length_ = nullptr;
   wxSpinCtrlDouble* tolerance_ = nullptr;
 

@@ -246,7 +246,10 @@ void Frame::clear_cells() {
   std::string label;
   for (const std::size_t row : grid_->chosen_rows()) {
     auto edit = set_cell(next, row, Column::reading, "");
-    if (!edit) return make(std::move(edit));
+    if (!edit) {
+      make(std::move(edit));
+      return;
+    }
     next = edit->next;
     label = edit->label;
   }

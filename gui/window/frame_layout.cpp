@@ -40,16 +40,13 @@ void Frame::build() {
   SetMenuBar(make_menu_bar());
   CreateStatusBar();
   auto* sizer = new wxBoxSizer(wxVERTICAL);
-  notice_ = new wxInfoBar(this);
   offer_ = new wxInfoBar(this);
   offer_->AddButton(wxID_YES, "Take them");
   offer_->AddButton(wxID_NO, "Forget them");
   sizer->Add(offer_, 0, wxEXPAND);
-  sizer->Add(notice_, 0, wxEXPAND);
   sizer->Add(build_header(), 0, wxEXPAND);
   across_ = new Splitter(this);
   across_->SetMinimumPaneSize(60 * theme.space);
-  across_->SetSashGravity(0);
   across_->SplitVertically(build_left(across_), build_right(across_));
   sizer->Add(across_, 1, wxEXPAND);
   SetSizer(sizer);
@@ -89,12 +86,12 @@ wxWindow* Frame::build_left(wxWindow* parent) {
 wxWindow* Frame::build_right(wxWindow* parent) {
   const Theme theme = theme_of(*this);
   tabs_ = new wxNotebook(parent, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(600, 600)));
+  tabs_->SetMinSize(FromDIP(wxSize(300, 200)));  // the size it is made with is no least size
   set_accessible(*tabs_, "Findings, estimates and corrections");
   down_ = new Splitter(tabs_);
   findings_ = new FindingsPage(down_);
   plots_ = new PlotsPanel(down_);
   down_->SetMinimumPaneSize(30 * theme.space);
-  down_->SetSashGravity(0.5);
   down_->SplitHorizontally(findings_, plots_);
   estimates_ = new EstimatesPage(tabs_);
   corrections_ = new CorrectionsPanel(tabs_);
@@ -110,24 +107,31 @@ void Frame::lay_header(Sheet& s) const {
   s.skip(2);
   const int top = s.y();
   s.cell("On the bench", t.title, t.quiet, s.margin(), Side::left);
-  s.cell(view.name, t.title.Bold(), t.text, s.margin() + s.wide("On the bench", t.title) + 3 * t.space, Side::left);
+  const int name = s.margin() + s.wide("On the bench", t.title) + 3 * t.space;
+  s.cell(view.name, t.title.Bold(), t.text, name, Side::left, s.width() - name);
   s.move_to(top + s.line_height(t.title) + t.space);
-  s.cell(view.settings, t.body, t.quiet, s.margin(), Side::left);
+  s.cell(view.settings, t.body, t.quiet, s.margin(), Side::left, s.width() - 2 * s.margin());
 }
 
 void Frame::lay_hand(Sheet& s) const {
   const Theme& t = s.theme();
-  const InHand hand = in_hand(document_.content(), grid_->row(), view_);
+  const InHand hand = in_hand(document_.content(), hand_row_, view_);
   s.rule(s.margin(), s.width() - s.margin());
   s.skip(3);
   const int top = s.y();
   const int field = s.wide("000.00", t.huge) + s.margin();
   const int right = s.width() - s.margin();
-  s.cell(hand.reading, t.huge, hand.doubt.empty() ? t.text : t.warn, field, Side::right);
+  if (typing_.empty()) {
+    s.cell(hand.reading, t.huge, hand.doubt.empty() ? t.text : t.warn, field, Side::right);
+  } else {
+    s.cell(typing_, t.huge, t.accent, field, Side::right, field);
+  }
   const int left = field + 5 * t.space;
   s.move_to(top + t.space);
   s.paragraph(hand.place, t.strong, t.text, left, right);
-  if (hand.doubt.empty()) {
+  if (!problem_.empty()) {
+    s.paragraph(problem_, t.body, t.warn, left, right);
+  } else if (hand.doubt.empty()) {
     s.paragraph(hand.detail, t.body, t.quiet, left, right);
   } else {
     s.paragraph(hand.doubt, t.body, t.warn, left, right);

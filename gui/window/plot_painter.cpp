@@ -127,11 +127,11 @@ class Painter {
 
   void paint_mark(const PlotMark& mark, bool chosen) {
     const wxColour colour = t_.of(mark.ink);
-    const Point p = place_.held(mark.at);
+    Point p = place_.held(mark.at);
     if (place_.holds(mark.at)) {
       draw_mark(gc_, mark.shape, p.x, p.y, mark_radius_, colour, t_.ground);
     } else {
-      arrow(mark, p, colour);
+      p = arrow(mark, p, colour);
     }
     if (!chosen) return;
     gc_.SetPen(wxPen(t_.text, std::max(1, t_.space / 2)));
@@ -139,10 +139,12 @@ class Painter {
     gc_.DrawEllipse(p.x - 2 * mark_radius_, p.y - 2 * mark_radius_, 4 * mark_radius_, 4 * mark_radius_);
   }
 
-  /// A mark beyond the field: a cross at its edge and an arrowhead that points to where it would be.
-  void arrow(const PlotMark& mark, const Point& p, const wxColour& colour) {
+  /// A mark beyond the field: a cross at its edge and an arrowhead that points to where it would be. Returns where the
+  /// cross stands.
+  Point arrow(const PlotMark& mark, const Point& p, const wxColour& colour) {
     const double way = mark.at.y > place_.y_to ? -1 : 1;
-    draw_mark(gc_, mark.shape, p.x, p.y - way * 2.6 * mark_radius_, 0.8 * mark_radius_, colour, t_.ground);
+    const Point cross{p.x, p.y - way * 2.6 * mark_radius_};
+    draw_mark(gc_, mark.shape, cross.x, cross.y, 0.8 * mark_radius_, colour, t_.ground);
     gc_.SetPen(*wxTRANSPARENT_PEN);
     gc_.SetBrush(wxBrush(colour));
     wxGraphicsPath head = gc_.CreatePath();
@@ -151,6 +153,7 @@ class Painter {
     head.AddLineToPoint(p.x + mark_radius_, p.y - way * 1.3 * mark_radius_);
     head.CloseSubpath();
     gc_.FillPath(head);
+    return cross;
   }
 
   /// Words at the ends of the lines, moved apart until none covers another.

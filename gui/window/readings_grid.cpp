@@ -66,6 +66,18 @@ ReadingsGrid::ReadingsGrid(wxWindow* parent)
     event.Skip();
     if (on_row && event.GetRow() >= 0) on_row(static_cast<std::size_t>(event.GetRow()));
   });
+  Bind(wxEVT_GRID_EDITOR_CREATED, [this](wxGridEditorCreatedEvent& event) {
+    event.Skip();
+    event.GetControl()->Bind(wxEVT_TEXT, [this](wxCommandEvent& typed) {
+      typed.Skip();
+      const bool reading = columns_[column_index()] == Column::reading;
+      if (on_typing && reading && IsCellEditControlShown()) on_typing(utf8(typed.GetString()));
+    });
+  });
+  Bind(wxEVT_GRID_EDITOR_HIDDEN, [this](wxGridEvent& event) {
+    event.Skip();
+    if (on_typing) on_typing({});
+  });
   Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
     event.Skip();
     fill_width();

@@ -35,6 +35,8 @@ class ReadingsGrid : public wxGrid {
 
   std::function<void(std::size_t row, Column column, const std::string& text)> on_typed;
   std::function<void(std::size_t row)> on_row;
+  /// Called with the text of a reading while it is typed, and with none when the typing ends.
+  std::function<void(const std::string& text)> on_typing;
   std::function<void()> on_clear;  ///< Delete pressed on cells
 
   // What the drawing and the table need to know.

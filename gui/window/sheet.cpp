@@ -1,5 +1,7 @@
 #include "window/sheet.hpp"
 
+#include <wx/control.h>
+
 #include <algorithm>
 
 namespace fitwright {
@@ -55,10 +57,10 @@ void Sheet::paragraph(const std::string& text, const wxFont& font, const wxColou
   }
 }
 
-void Sheet::cell(const std::string& text, const wxFont& font, const wxColour& colour, int x, Side side) {
+void Sheet::cell(const std::string& text, const wxFont& font, const wxColour& colour, int x, Side side, int limit) {
   if (!painting_ || text.empty()) return;
-  const wxString shown = wx(text);
   dc_.SetFont(font);
+  const wxString shown = limit > 0 ? wxControl::Ellipsize(wx(text), dc_, wxELLIPSIZE_END, limit) : wx(text);
   dc_.SetTextForeground(colour);
   dc_.DrawText(shown, side == Side::left ? x : x - dc_.GetTextExtent(shown).x, y_);
 }

@@ -34,8 +34,9 @@ class Sheet {
   void skip(int spaces) { y_ += spaces * theme_.space; }
   /// Words broken at blanks between `left` and `right`; goes down by its height.
   void paragraph(const std::string& text, const wxFont& font, const wxColour& colour, int left, int right);
-  /// One line at the present height; does not go down. For `Side::right`, `x` is the right end.
-  void cell(const std::string& text, const wxFont& font, const wxColour& colour, int x, Side side);
+  /// One line at the present height; does not go down. For `Side::right`, `x` is the right end. A text wider than
+  /// `limit` (if one is given) ends in an ellipsis.
+  void cell(const std::string& text, const wxFont& font, const wxColour& colour, int x, Side side, int limit = 0);
   /// A hairline across, at the present height.
   void rule(int left, int right);
   void box(const wxRect& rect, const wxColour& colour);

@@ -1,39 +1,33 @@
 #pragma once
+// Two parts of the window with a hairline between them that can be dragged.
 
 #include <wx/dc.h>
 #include <wx/splitter.h>
 
-#include "window/theme.hpp"
+#include <functional>
 
 namespace fitwright {
 
-/// Two parts of the window with a hairline between them that can be dragged.
 class Splitter : public wxSplitterWindow {
  public:
-  explicit Splitter(wxWindow* parent)
-      : wxSplitterWindow(parent, wxID_ANY, wxDefaultPosition, parent->FromDIP(wxSize(1200, 600)),
-                         wxSP_LIVE_UPDATE | wxSP_NOBORDER) {}
+  explicit Splitter(wxWindow* parent);
+
+  /// Where the line belongs for a given length of the whole; it stays there, however the window is resized, until a
+  /// person drags it.
+  void keep_at(std::function<int(int whole)> place);
+  /// The place it was dragged to; empty when it was not.
+  [[nodiscard]] bool dragged() const { return dragged_; }
+  /// Keeps a place from an earlier run as if it had been dragged there.
+  void drag_to(int place);
 
  protected:
-  void DrawSash(wxDC& dc) override {
-    if (!IsSplit()) return;
-    const Theme theme = theme_of(*this);
-    const wxSize size = GetClientSize();
-    const int from = GetSashPosition();
-    const int middle = from + GetSashSize() / 2;
-    const bool upright = GetSplitMode() == wxSPLIT_VERTICAL;
-    dc.SetPen(*wxTRANSPARENT_PEN);
-    dc.SetBrush(wxBrush(theme.ground));
-    dc.SetClippingRegion(wxRect(size));
-    dc.DrawRectangle(upright ? wxRect(from, 0, GetSashSize(), size.y) : wxRect(0, from, size.x, GetSashSize()));
-    dc.SetPen(wxPen(theme.faint, 1));
-    if (upright) {
-      dc.DrawLine(middle, 0, middle, size.y);
-    } else {
-      dc.DrawLine(0, middle, size.x, middle);
-    }
-    dc.DestroyClippingRegion();
-  }
+  void DrawSash(wxDC& dc) override;
+
+ private:
+  [[nodiscard]] int whole() const;
+
+  std::function<int(int)> place_;
+  bool dragged_ = false;
 };
 
 }  // namespace fitwright
