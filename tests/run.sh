@@ -7,7 +7,7 @@ cd "$(dirname "${BASH_SOURCE[0]}")/.."
 bash .ci/packages.sh tests
 
 export CCACHE_BASEDIR="$PWD"  # so that a clone elsewhere finds what this one compiled
-cmake --preset release
+cmake --preset release -DFITWRIGHT_TESTS=ON  # gui/run.sh may have built here without them
 cmake --build --preset release
 
 # Window tests draw on a virtual screen; the accessibility bridge is not under test and would only wait for a bus.
