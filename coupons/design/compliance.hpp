@@ -3,8 +3,8 @@
 //
 // A light thumb gives about 4 N. A place that gives 0.007 mm per newton would read outsides 0.03 mm small and insides
 // 0.03 mm large, the very pattern of a smaller edge growth; designs stay below it. Formulas: Timoshenko, Strength of
-// Materials, part I (bars, bending, eccentric load) and part II (thin rings, shear panels). They leave out the few
-// hundredths of a micrometre that a jaw dents the surface by.
+// Materials, part I (bars, bending, eccentric load) and part II (thin rings, shear panels). They leave out what
+// a jaw dents the surface by, about 0.0001 mm per newton.
 
 namespace fitwright {
 
