@@ -173,11 +173,13 @@ void add_priors(const Fit& fit, Estimates& out) {
     out.priors.push_back({"copy_edge_mm", 0, prior::copy_edge_sd_mm, source});
     out.priors.push_back({"copy_scale", 0, prior::copy_scale_sd, source});
   }
-  for (const LentScatter& l : fit.lent)
+  for (const LentScatter& l : fit.lent) {
+    if (!l.is_prior) continue;
     out.priors.push_back({"scatter of " + std::string(word(l.block)) + " (mm)", 0, l.sd_mm,
-                          std::string(l.is_prior ? "typical scatter of places, common practice, no source"
-                                                 : "scatter of the lengths of the same prints") +
+                          std::string(l.from_lengths ? "scatter of the lengths of the same prints"
+                                                     : "typical scatter of places, common practice, no source") +
                               ", worth " + fixed(l.df, 0) + " degrees of freedom: too few places of this kind"});
+  }
 }
 
 }  // namespace

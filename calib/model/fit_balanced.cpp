@@ -106,7 +106,7 @@ void lend(Stratum& s, Block block, const Stratum& lengths, bool use_priors, Fit&
     s.interaction_mm2 = from_lengths ? lengths.interaction_mm2 : variance;
     s.interaction_df = from_lengths ? lengths.interaction_df : df;
   }
-  fit.lent.push_back({block, std::sqrt(variance), df, !from_lengths});
+  fit.lent.push_back({block, std::sqrt(variance), df, !from_lengths || !whole, from_lengths});
 }
 
 std::vector<Stratum> strata_of(const Balanced& b, const VectorXd& residual, bool use_priors, Fit& fit) {

@@ -37,7 +37,7 @@ std::vector<std::vector<Block>> families_of(const Rows& rows, const std::vector<
       families.push_back({block});
     } else {
       families[0].push_back(block);
-      fit.lent.push_back({block, 0, 0, false});
+      fit.lent.push_back({block, 0, 0, false, true});
     }
   }
   return families;
@@ -230,7 +230,7 @@ Fit fit_components(const FitInput& in) {
   if (typical && !in.use_priors)
     fit.no_scatter = blocks_in_order();
   else if (typical)
-    for (Block b : blocks_in_order()) fit.lent.push_back({b, prior::feature_sd_mm, prior::feature_df, true});
+    for (Block b : blocks_in_order()) fit.lent.push_back({b, prior::feature_sd_mm, prior::feature_df, true, false});
 
   // Kenward and Roger's covariance exceeds the plug-in one by what the variances' own uncertainty adds to weights.
   VectorXd widen = VectorXd::Ones(term_count);

@@ -125,17 +125,15 @@ std::vector<NotSeparable> not_separable(const Structure& structure) {
   return out;
 }
 
-std::vector<Combination> combinations(const Structure& structure, const Rows& rows, const Values& values,
+std::vector<Combination> combinations(const Structure& structure, const Rows& read, const Values& values,
                                       const Eigen::MatrixXd& covariance) {
+  const Rows rows = structural(read);
   std::vector<Combination> out;
   for (const OpenGroup& group : structure.groups) {
     Eigen::MatrixXd found(0, term_count);
     for (Eigen::Index i : rows.of(group.block)) {
       Eigen::VectorXd c = Eigen::VectorXd::Zero(term_count);
-      for (Term t : group.terms) {
-        c[index(t)] = rows.design(i, index(t));
-        if (t == Term::zero || t == Term::inside) c[index(t)] = std::round(c[index(t)]);
-      }
+      for (Term t : group.terms) c[index(t)] = rows.design(i, index(t));
       // An equation that also depends on a doubtful term outside the group shows no sum of the group alone.
       const Eigen::VectorXd across = structure.unresolved.directions.transpose() * c;
       if ((c.array() != 0).count() < 2 || across.cwiseAbs().maxCoeff() > 1e-6 * c.cwiseAbs().maxCoeff()) continue;
@@ -143,6 +141,8 @@ std::vector<Combination> combinations(const Structure& structure, const Rows& ro
       found.conservativeResize(found.rows() + 1, Eigen::NoChange);
       found.row(found.rows() - 1) = c.transpose();
       if ((c.array() <= 0).all()) c = -c;
+      const double largest = c.cwiseAbs().maxCoeff();
+      if ((c.array() == 0 || c.array().abs() == largest).all()) c /= largest;  // all alike: a plain sum
       Combination sum{expression(c), c.dot(values), std::sqrt(std::max(0.0, c.dot(covariance * c)))};
       const bool told = std::any_of(out.begin(), out.end(), [&](const Combination& o) { return o.expr == sum.expr; });
       if (!told) out.push_back(std::move(sum));

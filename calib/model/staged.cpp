@@ -63,16 +63,6 @@ MatrixXd stacked(const Rows& rows, const std::vector<Index>& at, const std::vect
   return out;
 }
 
-/// The flats of the jaws change the slope of a hole's reading by parts in a thousand: too little to tell zero or
-/// inside bias from the rest, so the structure is judged with slope 1.
-Rows with_whole_slopes(Rows rows) {
-  for (Term t : {Term::zero, Term::inside}) {
-    auto column = rows.design.col(index(t));
-    column = column.array().round().matrix().eval();
-  }
-  return rows;
-}
-
 std::vector<Term> members_of(const VectorXd& direction) {
   std::vector<Term> members;
   for (int t = 0; t < term_count; ++t)
@@ -116,8 +106,27 @@ std::vector<Index> Rows::of(Block wanted) const {
   return at;
 }
 
+Rows structural(const Rows& read) {
+  Rows rows = read;
+  for (Term t : {Term::zero, Term::inside}) {
+    auto column = rows.design.col(index(t));
+    column = column.array().round().matrix().eval();
+  }
+  for (const auto& [scale, home] : {std::pair{Term::scale_x, Block::lengths}, std::pair{Term::scale_y, Block::lengths},
+                                    std::pair{Term::scale_z, Block::heights}}) {
+    bool read_along = false;
+    for (Index i : rows.of(home)) read_along = read_along || rows.design(i, index(scale)) != 0;
+    if (!read_along) rows.design.col(index(scale)).setZero();
+  }
+  for (Index i = 0; i < rows.size(); ++i) {
+    double& flat = rows.design(i, index(Term::jaw_flat_term));
+    if (flat != 0) flat = rows.design(i, index(Term::hole_c1)) + rows.design(i, index(Term::holeh_c1));
+  }
+  return rows;
+}
+
 Structure structure_of(const Rows& read, const std::vector<PseudoReading>& pseudo) {
-  const Rows rows = with_whole_slopes(read);
+  const Rows rows = structural(read);
   const bool reference = flat_has_reference(pseudo);
   Structure s;
   s.in_play.assign(term_count, false);

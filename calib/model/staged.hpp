@@ -55,6 +55,11 @@ struct Structure {
   Unresolved unresolved;
   std::vector<bool> held;  ///< terms held at 0 so that the others can be solved
 };
+/// Rows as structure is judged: the flats of the inside jaws change a hole's reading by zero, bias and closing in parts
+/// in a thousand only, too little to tell anything by, so zero and bias count with slope 1 and the jaw flat just like
+/// the closing that grows towards small holes. A scale that no length of its own axis shows is left out: it is assumed
+/// (priors_needed), never sought in holes, pegs or diagonals.
+Rows structural(const Rows& rows);
 Structure structure_of(const Rows& rows, const std::vector<PseudoReading>& pseudo);
 
 struct StagedFit {
