@@ -5,6 +5,7 @@
 #include "base/file.hpp"
 #include "base/number.hpp"
 #include "commands.hpp"
+#include "design/advice.hpp"
 #include "design/design.hpp"
 #include "mesh/mesh.hpp"
 #include "report/layout.hpp"
@@ -72,6 +73,12 @@ std::string summary(const Coupon& coupon, const fitwright::Mesh& mesh) {
   return out;
 }
 
+std::string advice(const std::string& title, const std::vector<std::string>& lines, const std::string& caution) {
+  std::string out = '\n' + title + '\n';
+  for (const std::string& line : lines) out += fitwright::paragraph(line, "  - ", "    ");
+  return out + fitwright::paragraph(caution, "  ! ", "    ");
+}
+
 Outcome run(Words& words) {
   Outcome outcome;
   const std::string design = words.word();
@@ -94,8 +101,8 @@ Outcome run(Words& words) {
   }
   outcome.out = summary(*coupon, mesh) + "\nWritten\n";
   for (const std::string& name : *files) outcome.out += "  " + (std::filesystem::path(folder) / name).string() + '\n';
-  if (!coupon->notes.empty()) outcome.out += "\nBefore printing and measuring\n";
-  for (const std::string& line : coupon->notes) outcome.out += fitwright::paragraph(line, "  - ", "    ");
+  outcome.out += advice("Before printing", before_printing(*coupon), fitwright::taking_off_caution());
+  outcome.out += advice("Before measuring", before_measuring(*coupon), fitwright::lip_caution());
   return outcome;
 }
 

@@ -225,12 +225,11 @@ Result<Coupon> make_bores(const DesignValues& values) {
   engrave(coupon, stack, floor_layers - 1, coupon.labels, marks);
   finish(coupon, stack);
 
-  coupon.notes = common_notes();
-  coupon.notes.push_back("The notch at 45 degrees in every hole and peg takes the seam; the jaws stand along X or Y.");
-  coupon.notes.push_back(
+  coupon.measuring_notes.push_back(
+      "The notch at 45 degrees in every hole and peg takes the seam; the jaws stand along X or Y.");
+  coupon.measuring_notes.push_back(
       "Holes: inside jaws straight up, let the caliper find the largest reading across and the smallest along. Holes "
-      "of "
-      "2 and 3 mm: the largest graded drill shank that enters by hand, without force.");
+      "of 2 and 3 mm: the largest graded drill shank that enters by hand, without force.");
   return coupon;
 }
 

@@ -52,8 +52,9 @@ struct Coupon {
   std::vector<Feature> features;
   std::vector<JawPlace> places;  ///< in the order to measure, sparing jaw changes
   std::vector<Label> labels;
-  Region engraved;                 ///< labels and marks as they are cut into the top of a layer, for drawings
-  std::vector<std::string> notes;  ///< before printing and measuring, particular to this design
+  Region engraved;                           ///< labels and marks as they are cut into the top of a layer, for drawings
+  std::vector<std::string> printing_notes;   ///< before printing, of this design only (advice.hpp has the rest)
+  std::vector<std::string> measuring_notes;  ///< before measuring, of this design only
   double size_x_mm = 0, size_y_mm = 0, size_z_mm = 0;
   int layers = 0;
   double volume_mm3 = 0;

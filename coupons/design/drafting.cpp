@@ -127,19 +127,4 @@ Problems bed_problems(const DesignValues& values, double size_x_mm, double size_
 
 double readable_mm(double caliper_range_mm) { return caliper_range_mm * 0.99; }
 
-std::vector<std::string> common_notes() {
-  return {
-      "Before printing: put the engraved FRONT to the front of the machine (a second copy: turned by 90 degrees), with "
-      "no automatic turning and no rescaling; note the size factor, outline offsets and flow that are set. Put the "
-      "seam "
-      "to the marked corners. Brim off, or outside only.",
-      "Let the bed cool before taking the part off, and never pry toward the hand. With a pen, mark on the part which "
-      "copy it is and how it lay before it leaves the bed.",
-      "Before measuring: part and caliper at room temperature, half an hour after the bed is cold; wipe the jaws, "
-      "close "
-      "them, read zero. Leave the lip of the first layers alone until all is read: it is sharp, and it is a "
-      "measurement.",
-  };
-}
-
 }  // namespace fitwright

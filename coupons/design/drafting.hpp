@@ -47,7 +47,4 @@ Problems bed_problems(const DesignValues& values, double size_x_mm, double size_
 /// Longest length that a caliper of that range is taken to read: 1 % is left for parts that come out large.
 double readable_mm(double caliper_range_mm);
 
-/// What every design asks of printing and measuring.
-std::vector<std::string> common_notes();
-
 }  // namespace fitwright

@@ -174,11 +174,11 @@ Result<Coupon> make_frame(const DesignValues& values) {
   engrave(coupon, stack, frame.web_layers - 1, lettering.labels, lettering.marks);
   finish(coupon, stack);
 
-  coupon.notes = common_notes();
-  coupon.notes.push_back(
+  coupon.measuring_notes.push_back(
       "Read the outside with the jaws 5 to 9 mm from the corner, above the stepped-back first layers; slots and blocks "
       "at mid-height of the face, in the middle of the blocks' length.");
-  coupon.notes.push_back("Outside jaws over the flats: let the caliper find the smallest reading while rocking it.");
+  coupon.measuring_notes.push_back(
+      "Outside jaws over the flats: let the caliper find the smallest reading while rocking it.");
   return coupon;
 }
 

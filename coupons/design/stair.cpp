@@ -196,11 +196,11 @@ Result<Coupon> make_stair(const DesignValues& values) {
   engrave(coupon, stack, plinth - 1, coupon.labels, marks);
   finish(coupon, stack);
 
-  coupon.notes = common_notes();
-  coupon.notes.push_back(
+  coupon.measuring_notes.push_back(
       "Heights: one jaw flat on the step, the other through the notch on the bottom face, both 1 to 4 mm in from the "
       "step's outer face.");
-  coupon.notes.push_back("FX and FY: jaws at the very bottom, over the lip of the first layers. X and Y: above it.");
+  coupon.measuring_notes.push_back(
+      "FX and FY: jaws at the very bottom, over the lip of the first layers. X and Y: above it.");
   return coupon;
 }
 

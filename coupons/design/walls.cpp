@@ -146,8 +146,8 @@ void add_block(Coupon& coupon, LayerStack& stack, const Layering& layering, doub
   coupon.labels.insert(coupon.labels.end(), labels.begin(), labels.end());
 }
 
-std::vector<std::string> notes_for(const Coupon& coupon, Piece piece, double bead, double wide_bead, double block_cm3) {
-  std::vector<std::string> notes = common_notes();
+void add_notes(Coupon& coupon, Piece piece, double bead, double wide_bead, double block_cm3) {
+  std::vector<std::string>& notes = coupon.printing_notes;
   const auto has = [&](Piece p) { return piece == all || piece == p; };
   if (has(narrow) || has(two_bead))
     notes.push_back("Print the loops with walls W" + engraved(std::round(bead * 100)) +
@@ -158,7 +158,8 @@ std::vector<std::string> notes_for(const Coupon& coupon, Piece piece, double bea
                     " to the widest it can: the closer the two widths, the less sure the flow.");
   if (has(narrow) || has(wide)) notes.push_back("Look at the preview first: a one-bead wall must show as one line.");
   if (has(two_bead))
-    notes.push_back("Two-bead wall: enter its reading less that of the one-bead wall on the same side.");
+    coupon.measuring_notes.push_back(
+        "Two-bead wall: enter its reading less that of the one-bead wall on the same side.");
   if (has(block)) {
     const double grams = block_cm3 * coupon.values.at(param::density);
     notes.push_back("Block: print it solid (100 % filled) and weigh it to 0.05 g or better. Drawn " +
@@ -166,7 +167,6 @@ std::vector<std::string> notes_for(const Coupon& coupon, Piece piece, double bea
                     shortest(coupon.values.at(param::density)) +
                     " g/cm3; weight over that is the flow, as sure as the density of the material.");
   }
-  return notes;
 }
 
 }  // namespace
@@ -217,7 +217,7 @@ Result<Coupon> make_walls(const DesignValues& values) {
   if (has(block)) add_block(coupon, stack, layering, second + half, second + half);
   finish(coupon, stack);
   const double block_cm3 = layering.height_mm(block_layers(values, layering)) * block_mm * block_mm * 1e-3;
-  coupon.notes = notes_for(coupon, piece, bead, wide_bead, block_cm3);
+  add_notes(coupon, piece, bead, wide_bead, block_cm3);
   return coupon;
 }
 

@@ -4,10 +4,10 @@
 #include <array>
 
 #include "base/number.hpp"
+#include "design/advice.hpp"
 #include "design/parameters.hpp"
 #include "sheet/page.hpp"
 #include "sheet/table.hpp"
-#include "sheet/words.hpp"
 
 namespace fitwright {
 namespace {
@@ -57,7 +57,7 @@ void setup(Page& page) {
   page.y += gap_mm;
   page.title("In force for this print", "as set in the machine and in the program that prepares the print");
   page.fields({{"Size factor"},
-               {"Outline offset, mm", 1.35},
+               {"Outline offset, mm", 1.45},
                {"Hole offset, mm", 1.2},
                {"Flow"},
                {"Steps/mm X"},

@@ -204,6 +204,15 @@ TEST_CASE("Cautions and advice stand where they are needed") {
   }
 }
 
+TEST_CASE("A design's own advice stands with the work it is for, and a block has a box for its weight") {
+  const Pdf pdf(sheet(made("walls")));
+  CHECK(pdf.text(1).find("Look at the preview first") != std::string::npos);
+  CHECK(pdf.text(1).find("Two-bead wall: enter") == std::string::npos);
+  CHECK(pdf.text(2).find("Two-bead wall: enter") != std::string::npos);
+  CHECK(std::regex_search(pdf.text(2), std::regex("weigh +block, grams")));
+  CHECK(Pdf(sheet(made("walls", {{"piece", "1"}}))).text(2).find("grams") == std::string::npos);
+}
+
 TEST_CASE("Copies and repeats out of range are refused, both at once") {
   const auto bytes = sheet_pdf(made("frame"), {0, SheetOptions::most_repeats + 1, false});
   REQUIRE(!bytes);
