@@ -24,7 +24,8 @@ struct LentScatter {
   Block block = Block::lengths;
   double sd_mm = 0;
   double df = 0;
-  bool is_prior = false;  ///< a typical value, not that of the lengths of the same prints
+  bool is_prior = false;      ///< a belief took part: a typical value, or that this block scatters like the lengths
+  bool from_lengths = false;  ///< the scatter lent is that of the lengths of the same prints
 };
 
 struct Fit {

@@ -64,6 +64,10 @@ void explain(const OpenGroup& group, NotSeparable& out) {
     join(out.because, "with one peg diameter its two terms look the same");
     join(out.would_need, "pegs of several diameters");
   }
+  if (holds(t, Term::skew)) {
+    join(out.because, "one diagonal alone shows its shear only together with scale and corners");
+    join(out.would_need, "the other diagonal, + or -, of the same rectangle");
+  }
   if (holds(t, Term::scale_z)) {
     join(out.because, "with one height, scale and first layer look the same");
     join(out.would_need, "a low and a high height");
@@ -136,6 +140,7 @@ std::vector<Combination> combinations(const Structure& structure, const Rows& re
       for (Term t : group.terms) c[index(t)] = rows.design(i, index(t));
       // An equation that also depends on a doubtful term outside the group shows no sum of the group alone.
       const Eigen::VectorXd across = structure.unresolved.directions.transpose() * c;
+      if (c[index(Term::diagonal_common)] != 0) continue;  // a nuisance without a name
       if ((c.array() != 0).count() < 2 || across.cwiseAbs().maxCoeff() > 1e-6 * c.cwiseAbs().maxCoeff()) continue;
       if (!is_independent(found, c)) continue;
       found.conservativeResize(found.rows() + 1, Eigen::NoChange);

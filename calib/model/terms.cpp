@@ -9,10 +9,6 @@
 namespace fitwright {
 namespace {
 
-/// Step of the central differences by which diagonals are linearised (relative lengths and radians): far below any
-/// scale or skew of interest, far above rounding.
-constexpr double linearisation_step = 1e-6;
-
 /// Two-flat size that a circle of diameter `d` loses when drawn as an inscribed polygon.
 double facet_loss_mm(double d, int facets) {
   return facets < 3 ? 0.0 : d * (1.0 - std::cos(std::numbers::pi / facets));
@@ -92,21 +88,36 @@ Equation hole_equation(const MachinePlace& p, double mean_mm, const Values& at) 
   return q;
 }
 
+/// The two diagonals of a rectangle differ by the shear alone: what they share (scale, edge growth, zero, blunt
+/// corners) is left free as one common term. The readings are first brought to the form in which the shear enters
+/// exactly linearly, still in mm (slope 1 at the present size D of a square rectangle):
+///   points  D^2 / (2 D)            = common +- a b gamma / D        with the real sides a, b
+///   flats   -D^3 / (2 (D -+ ..)^2) = common +- D0^3 nx ny gamma / (A B D0^2)
+/// so that gamma = (D1^2 - D2^2)/(4ab), and over flats gamma = A B D0^2/(4 nx ny) (1/D2^2 - 1/D1^2).
 Equation diagonal_equation(const MachinePlace& p, double mean_mm, const Values& at) {
   Equation q;
   Coefficients& c = q.coefficients;
-  set(c, Term::zero, 1);
-  double y = mean_mm - diagonal_size_mm(p, at);
-  for (Term t : {Term::scale_x, Term::scale_y, Term::edge, Term::skew}) {
-    Values up = at, down = at;
-    up[index(t)] += linearisation_step;
-    down[index(t)] -= linearisation_step;
-    const double slope = (diagonal_size_mm(p, up) - diagonal_size_mm(p, down)) / (2 * linearisation_step);
-    set(c, t, slope);
-    y += slope * get(at, t);
+  const double zero = get(at, Term::zero), e = get(at, Term::edge);
+  Values square = at;
+  square[index(Term::skew)] = 0;
+  const double size = diagonal_size_mm(p, square);
+  const double read = mean_mm - zero;
+  const double a = p.side_a_mm, b = p.side_b_mm;
+  double lever = 0;
+  if (p.kind == Kind::diag_plus || p.kind == Kind::diag_minus) {
+    const double la = a * (1 + get(at, Term::scale_x)) + 2 * e, lb = b * (1 + get(at, Term::scale_y)) + 2 * e;
+    lever = la * lb / size;
+    q.y = (read * read - size * size) / (2 * size);
+  } else {
+    const double h2 = a * a + b * b, d0 = p.nominal_mm;
+    const double bare = size - 2 * e, read_bare = read - 2 * e;  // edge growth stands outside the transformed flats
+    lever = bare * bare * bare * (a * b / h2) / ((1 + get(at, Term::scale_x)) * (1 + get(at, Term::scale_y)) * d0 * d0);
+    q.y = bare * bare * bare / 2 * (1 / (bare * bare) - 1 / (read_bare * read_bare));
   }
-  q.y = y;
-  q.copy_edge = c[index(Term::edge)];
+  const double sign = p.kind == Kind::diag_plus || p.kind == Kind::flats_plus ? 1 : -1;
+  set(c, Term::skew, sign * lever);
+  set(c, Term::diagonal_common, 1);
+  q.copy_edge = 2;
   q.copy_scale = p.nominal_mm;
   return q;
 }
@@ -147,6 +158,8 @@ std::string_view name_of(Term term) {
       return name::holeh_c1;
     case Term::skew:
       return name::skew_xy;
+    case Term::diagonal_common:
+      return "";
     case Term::wall:
       return name::wall;
     case Term::count_:
@@ -208,7 +221,7 @@ const std::vector<Term>& terms_of(Block block) {
       {Term::scale_z, Term::z0},
       {Term::jaw_flat_term, Term::hole_c0, Term::hole_c1, Term::peg_p0, Term::peg_p1},
       {Term::holeh_c0, Term::holeh_c1},
-      {Term::skew},
+      {Term::skew, Term::diagonal_common},
       {Term::wall},
   };
   return of[static_cast<int>(block)];

@@ -18,26 +18,18 @@
 namespace fitwright {
 
 /// Parameters of the model in the order they are solved. jaw_flat_term is g^2/2 (mm2) of the inside jaws: a nuisance.
+// clang-format off
 enum class Term {
-  zero,
-  inside,
-  jaw_flat_term,  // caliper
-  scale_x,
-  scale_y,
-  edge,
-  flare,  // lengths in plane
-  scale_z,
-  z0,  // heights
-  hole_c0,
-  hole_c1,
-  peg_p0,
-  peg_p1,  // standing round
-  holeh_c0,
-  holeh_c1,  // lying holes
-  skew,      // diagonals
-  wall,      // one-bead wall
+  zero, inside, jaw_flat_term,     // caliper
+  scale_x, scale_y, edge, flare,   // lengths in plane
+  scale_z, z0,                     // heights
+  hole_c0, hole_c1, peg_p0, peg_p1,// standing round
+  holeh_c0, holeh_c1,              // lying holes
+  skew, diagonal_common,           // diagonals; what both share (corners, edges) is a nuisance
+  wall,                            // one-bead wall
   count_
 };
+// clang-format on
 inline constexpr int term_count = static_cast<int>(Term::count_);
 inline constexpr int index(Term t) { return static_cast<int>(t); }
 
