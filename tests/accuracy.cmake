@@ -10,3 +10,8 @@ target_link_libraries(accuracy_parts PUBLIC calib_correct calib_practice coupons
 
 add_executable(fw_accuracy accuracy/main.cpp)
 target_link_libraries(fw_accuracy PRIVATE accuracy_parts CLI11::CLI11 fw_flags)
+
+file(GLOB accuracy_tests CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/accuracy/*_test.cpp)
+add_executable(test_accuracy ${accuracy_tests} $<TARGET_OBJECTS:catch_main>)
+target_link_libraries(test_accuracy PRIVATE accuracy_parts Catch2::Catch2 fw_flags)
+catch_discover_tests(test_accuracy TEST_PREFIX "test_accuracy: " DISCOVERY_MODE PRE_TEST)

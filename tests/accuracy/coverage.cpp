@@ -64,12 +64,28 @@ double median(std::vector<double> v) {
   return *middle;
 }
 
+/// Root of the ratio of two means of squares over the same runs, and its standard uncertainty (delta method).
+struct Ratio {
+  double value = 0, u = 0;
+};
+Ratio root_ratio(const std::vector<double>& squares, const std::vector<double>& of) {
+  const auto n = static_cast<double>(squares.size());
+  double top = 0, bottom = 0, spread = 0;
+  for (std::size_t i = 0; i < squares.size(); ++i) {
+    top += squares[i] / n;
+    bottom += of[i] / n;
+  }
+  const double ratio = top / bottom;
+  for (std::size_t i = 0; i < squares.size(); ++i) spread += std::pow((squares[i] - ratio * of[i]) / bottom, 2);
+  return {std::sqrt(ratio), std::sqrt(spread) / n / (2 * std::sqrt(ratio))};
+}
+
 Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
   Tally t;
   t.parameter = parameter;
   const double k = normal_quantile((1 + level) / 2);
-  std::vector<double> halves, ratios, costs;
-  double hits = 0, best_hits = 0, squares = 0, best_squares = 0;
+  std::vector<double> halves, ratios, costs, squares, best_squares;
+  double hits = 0, best_hits = 0;
   for (const SeenRun& run : runs) {
     const auto found = run.parameters.find(parameter);
     if (found == run.parameters.end()) continue;
@@ -85,15 +101,17 @@ Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
     halves.push_back(half);
     ratios.push_back(half / (k * s.best.u));
     costs.push_back(s.best.u / s.best_of_all.u);
-    squares += std::pow((s.value - s.truth) / s.best.u, 2);
-    best_squares += std::pow(s.best.error / s.best.u, 2);
+    squares.push_back(std::pow((s.value - s.truth) / s.best.u, 2));
+    best_squares.push_back(std::pow(s.best.error / s.best.u, 2));
   }
   if (t.runs == 0) return t;
   t.coverage = hits / t.runs;
   t.best_coverage = best_hits / t.runs;
   t.half_width = median(halves);
   t.width_ratio = median(ratios);
-  t.rmse_ratio = std::sqrt(squares / best_squares);
+  const Ratio rmse = root_ratio(squares, best_squares);
+  t.rmse_ratio = rmse.value;
+  t.rmse_ratio_u = rmse.u;
   t.rule_cost = median(costs);
   return t;
 }

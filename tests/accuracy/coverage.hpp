@@ -19,6 +19,7 @@ struct Tally {
   double width_ratio = 0;    ///< median of half-width over that of the known-noise interval of the same run
   double rmse_ratio = 0;     ///< root mean square of the error over the optimum's on the same readings, both in
                              ///< units of the optimum's standard uncertainty
+  double rmse_ratio_u = 0;   ///< standard uncertainty of that ratio from the runs
   double rule_cost = 0;      ///< median of u of the optimum over u of the optimum by all readings at once
 };
 

@@ -6,12 +6,20 @@
 #include "stats/intervals.hpp"
 
 namespace fitwright::accuracy {
+namespace {
+
+/// Quantile of the two-sided 99 % margin.
+constexpr double wide_level = 0.995;
+
+}  // namespace
 
 bool rests_on_prior(const std::string& p) {
   return p == name::inside_bias || p == name::hole_c1 || p == name::peg_p0 || p == name::peg_p1;
 }
 
-double wide_margin(double share, int runs) { return normal_quantile(0.995) * std::sqrt(share * (1 - share) / runs); }
+double wide_margin(double share, int runs) {
+  return normal_quantile(wide_level) * std::sqrt(share * (1 - share) / runs);
+}
 
 Band coverage_band(const Scenario& scenario, const std::string& parameter) {
   Band band{0.93, std::nullopt};
@@ -36,7 +44,9 @@ Verdict judge_width(const Tally& t) { return t.width_ratio <= most_width_ratio ?
 
 Verdict judge_rmse(const Scenario& scenario, const Tally& t) {
   if (rests_on_prior(t.parameter) && scenario.truths == Truths::fixed) return Verdict::not_judged;
-  return t.rmse_ratio <= most_rmse_ratio ? Verdict::met : Verdict::missed;
+  if (t.rmse_ratio <= most_rmse_ratio) return Verdict::met;
+  const double margin = normal_quantile(wide_level) * t.rmse_ratio_u;
+  return t.rmse_ratio > most_rmse_ratio + margin ? Verdict::missed : Verdict::within_margin;
 }
 
 Verdict judge_inside(const LoopTally& t) {

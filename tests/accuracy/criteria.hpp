@@ -11,7 +11,7 @@ namespace fitwright::accuracy {
 enum class Verdict {
   not_judged,
   met,
-  within_margin,  ///< outside, by less than the 99 % binomial margin of the runs
+  within_margin,  ///< outside, by less than the 99 % margin of the runs (binomial; of the ratio of errors)
   missed,
 };
 

@@ -231,12 +231,13 @@ std::string loop_tables(const Study& study) {
   for (const std::string& line : loop_ranges()) out += "- " + line + '\n';
   out += '\n' + std::to_string(study.options.loop_runs) + " runs, margin " +
          percent(wide_margin(least_inside, study.options.loop_runs)) +
-         " % (99 %). *Announced* is what the correction says will be left over; errors are root mean squares.\n\n";
+         " % (99 %). *Announced* is what the correction says will be left over; *mean t* is the mean of the distance "
+         "between what remains "
+         "and what was announced, over its standard uncertainty; errors are root mean squares.\n\n";
   for (const auto& [scenario, tallies] : study.loops) {
     out += "### " + std::string(scenario.places == Places::coupons ? "Coupons, " : "List with a wall, ") +
            scenario.lay.name + "\n\n" +
-           header({"policy, length", "inside %", "mean of |remaining - announced| / u", "error before mm",
-                   "remaining mm", "announced mm"});
+           header({"policy, length", "inside %", "mean t", "error before mm", "remaining mm", "announced mm"});
     for (const LoopTally& t : tallies)
       out += row({std::string(word(t.policy)) + ", " + t.length, marked(percent(t.inside), judge_inside(t)),
                   marked(fixed(t.mean_t, 2), judge_mean_t(t)), fixed(t.before_mm, 3), fixed(t.remaining_mm, 3),
@@ -261,8 +262,9 @@ std::string slip_tables(const Study& study) {
       out += row({t.slip, std::to_string(t.typed), percent(t.by_gate), percent(t.by_repeat), percent(t.by_all),
                   percent(t.proposed), percent(t.wrongly)});
     out += "\nOf " + std::to_string(check.sound) + " sound readings " + std::to_string(check.suspected) +
-           " were suspected by gate or repeat check; " + std::to_string(check.by_residual) +
-           " were told because their place stands out.\n\n";
+           " were suspected by gate or repeat check (" + std::to_string(check.suspected_small) +
+           " of them in holes and pegs up to " + shortest(small_round_mm) + " mm); " +
+           std::to_string(check.by_residual) + " were told because their place stands out.\n\n";
   }
   return out;
 }

@@ -14,6 +14,8 @@ namespace {
 constexpr double slip_rate = 0.02;
 /// Half of the last digit shown.
 constexpr double equal_mm = 0.005;
+constexpr double mm_per_inch = 25.4;
+constexpr double rounding_mm = 1e-9;
 
 enum class Slip { times_ten, tenth, inches, whole_mm, digits, count_ };
 constexpr std::array<const char*, static_cast<std::size_t>(Slip::count_)> slip_names{
@@ -21,12 +23,23 @@ constexpr std::array<const char*, static_cast<std::size_t>(Slip::count_)> slip_n
     "digits swapped"};
 
 Slip slip_of(double meant, double typed) {
-  const auto near = [&](double value) { return std::abs(typed - value) <= equal_mm + 1e-9; };
+  const auto near = [&](double value) { return std::abs(typed - value) <= equal_mm + rounding_mm; };
   if (near(meant * 10)) return Slip::times_ten;
   if (near(meant / 10)) return Slip::tenth;
-  if (near(meant / 25.4)) return Slip::inches;
+  if (near(meant / mm_per_inch)) return Slip::inches;
   if (near(meant + 1) || near(meant - 1)) return Slip::whole_mm;
   return Slip::digits;
+}
+
+/// How far a proposal may lie from what was meant: the slip threw digits away.
+double lost_mm(Slip slip) {
+  if (slip == Slip::tenth) return equal_mm * 10;
+  if (slip == Slip::inches) return equal_mm * mm_per_inch;
+  return equal_mm;
+}
+
+bool is_small_round(const Feature& f) {
+  return (f.kind == Kind::hole || f.kind == Kind::pin || f.kind == Kind::peg) && f.nominal_mm <= small_round_mm;
 }
 
 struct Found {
@@ -40,7 +53,7 @@ struct Counts {
 
 struct RunCounts {
   std::array<Counts, slip_names.size()> by_kind{};
-  int sound = 0, suspected = 0, by_residual = 0;
+  int sound = 0, suspected = 0, suspected_small = 0, by_residual = 0;
 };
 
 RunCounts check(const Scenario& scenario, int repeats, int run) {
@@ -61,18 +74,21 @@ RunCounts check(const Scenario& scenario, int repeats, int run) {
     const Found f = found.contains(i) ? found[i] : Found{};
     if (meant == typed) {
       ++out.sound;
-      out.suspected += f.gate || f.repeat ? 1 : 0;
+      const bool suspected = f.gate || f.repeat;
+      out.suspected += suspected ? 1 : 0;
+      out.suspected_small += suspected && is_small_round(r.readings.rows[i].feature) ? 1 : 0;
       out.by_residual += f.residual ? 1 : 0;
       continue;
     }
-    Counts& c = out.by_kind[static_cast<std::size_t>(slip_of(meant, typed))];
+    const Slip slip = slip_of(meant, typed);
+    Counts& c = out.by_kind[static_cast<std::size_t>(slip)];
     ++c.typed;
     c.gate += f.gate ? 1 : 0;
     c.all += f.gate || f.repeat || f.residual ? 1 : 0;
     if (!f.gate && !f.repeat) continue;
     ++c.repeat;
     if (!f.proposal_mm) continue;
-    const bool right = std::abs(*f.proposal_mm - meant) <= 2 * equal_mm;  // a tenth loses a digit
+    const bool right = std::abs(*f.proposal_mm - meant) <= lost_mm(slip) + rounding_mm;
     (right ? c.right : c.wrong) += 1;
   }
   return out;
@@ -115,6 +131,7 @@ SlipCheck check_slips(int repeats, int runs, int threads) {
   for (const RunCounts& run : all) {
     out.sound += run.sound;
     out.suspected += run.suspected;
+    out.suspected_small += run.suspected_small;
     out.by_residual += run.by_residual;
   }
   return out;

@@ -8,13 +8,17 @@
 
 namespace fitwright::accuracy {
 
+/// Round features this small can be off by more than the gate allows, with the hole law at the end of its range.
+inline constexpr double small_round_mm = 3;
+
 struct SlipTally {
   std::string slip;      ///< "shifted point, x 10", ...
   int typed = 0;         ///< slips of this kind that changed the reading
   double by_gate = 0;    ///< share found by the gate at entry
   double by_repeat = 0;  ///< share found by gate or repeat check
   double by_all = 0;     ///< share found by those or by the residual of the place
-  double proposed = 0;   ///< share of those found by gate or repeat check with what was meant proposed
+  double proposed = 0;   ///< share of those found by gate or repeat check with what was meant proposed, as far as
+                         ///< the slip keeps its digits: half of the last shown, times 10 (a tenth) or 25.4 (inches)
   double wrongly = 0;    ///< share of them with something else proposed
 };
 
@@ -23,6 +27,7 @@ struct SlipCheck {
   std::vector<SlipTally> by_kind;  ///< the last row is all kinds together
   int sound = 0;                   ///< readings typed as they were read
   int suspected = 0;               ///< of them by gate or repeat check
+  int suspected_small = 0;         ///< of those in holes and pegs up to small_round_mm
   int by_residual = 0;             ///< of them told (never set aside) because their place stands out
 };
 

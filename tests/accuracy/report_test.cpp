@@ -1,0 +1,48 @@
+// The page that the study writes.
+
+#include "accuracy/report.hpp"
+
+#include <catch2/catch.hpp>
+#include <stdexcept>
+
+#include "accuracy/parallel.hpp"
+#include "accuracy/report_tables.hpp"
+
+using namespace fitwright::accuracy;
+
+TEST_CASE("the page is the same whatever the number of threads") {
+  StudyOptions options;
+  options.runs = 3;
+  options.only = "list, 3 alike, fixed truth";
+  options.threads = 1;
+  const std::string once = report(run_study(options));
+  options.threads = 3;
+  CHECK(report(run_study(options)) == once);
+  CHECK(once.find("scale_x") != std::string::npos);
+  CHECK(once.find("| Filip | extended | 11.3 |") != std::string::npos);
+}
+
+TEST_CASE("scenarios have seeds of their own and cover what is asked") {
+  const auto all = coverage_scenarios();
+  CHECK(all.size() == 104);
+  for (std::size_t i = 1; i < all.size(); ++i) CHECK(all[i].first_seed - all[i - 1].first_seed == 10000);
+  for (const Scenario& s : all) CHECK((s.truths != Truths::drawn_scatter || s.lay.copies <= 2));
+}
+
+TEST_CASE("figures carry their verdict") {
+  CHECK(marked("95.1", Verdict::met) == "95.1");
+  CHECK(marked("97.6", Verdict::within_margin) == "97.6~");
+  CHECK(marked("80.0", Verdict::missed) == "**80.0!**");
+  CHECK(marked("99.9", Verdict::not_judged) == "(99.9)");
+}
+
+TEST_CASE("shared work keeps its order and passes failures on") {
+  const auto squares = in_parallel(50, 3, [](int i) { return i * i; });
+  for (int i = 0; i < 50; ++i) CHECK(squares[static_cast<std::size_t>(i)] == i * i);
+  CHECK_THROWS_AS(in_parallel(50, 3,
+                              [](int i) {
+                                if (i == 7) throw std::runtime_error("seven");
+                                return i;
+                              }),
+                  std::runtime_error);
+}
