@@ -15,24 +15,8 @@ constexpr double level = 0.95;
 /// Scatter of one reading of a one-bead wall, mm (docs/mathematics.md).
 constexpr double wall_reading_sd_mm = 0.02;
 
-Evidence with_test(double value, double variance, double df, bool allowed) {
-  Evidence e{true, value, std::sqrt(std::max(variance, 0.0)), df, false};
-  e.established = allowed && differs_from_zero(e.value, e.u, e.df);
-  return e;
-}
-
 /// Coverage factor at 95 %; fewer than one degree of freedom (or none known) count as one.
 double factor(double df) { return coverage_factor(level, df >= 1 ? df : 1.0); }
-
-/// Scales never rest on a prior alone: only the scatter between copies may be assumed.
-Evidence of_two(const Estimates& estimates, double weight_x, double weight_y) {
-  const Parameter* x = estimates.find(name::scale_x);
-  const Parameter* y = estimates.find(name::scale_y);
-  if (!x || !y) return {};
-  const double variance = weight_x * weight_x * x->u * x->u + weight_y * weight_y * y->u * y->u +
-                          2 * weight_x * weight_y * estimates.cov(name::scale_x, name::scale_y);
-  return with_test(weight_x * x->value + weight_y * y->value, variance, std::min(x->df, y->df), true);
-}
 
 int index_of(Axis axis) { return axis == Axis::x ? 0 : axis == Axis::y ? 1 : axis == Axis::z ? 2 : -1; }
 
@@ -55,7 +39,10 @@ double place_scatter(double squares, double df, const Estimates& estimates) {
 
 }  // namespace
 
-double Evidence::half_width() const { return known && u > 0 ? u * factor(df) : 0.0; }
+double Evidence::half_width() const {
+  if (!known || !(u > 0)) return 0.0;
+  return half ? *half : u * factor(df);
+}
 
 bool differs_from_zero(double value, double u, double df) {
   if (!std::isfinite(value) || std::isnan(u)) return false;
@@ -77,11 +64,22 @@ double shared_scatter_df(std::span<const Contribution> contributions) {
 Evidence evidence(const Estimates& estimates, const std::string& parameter) {
   const Parameter* p = estimates.find(parameter);
   if (!p) return {};
-  return {true, p->value, p->u, p->df, p->established};
+  return {true, p->value, p->u, p->df, p->established, (p->upper - p->lower) / 2};
 }
 
-Evidence shared_scale(const Estimates& estimates) { return of_two(estimates, 0.5, 0.5); }
-Evidence scale_difference(const Estimates& estimates) { return of_two(estimates, 1, -1); }
+Evidence evidence(const Estimates& estimates, const Contrast& weights) {
+  const std::optional<ContrastEstimate> c = contrast(estimates, weights);
+  if (!c) return {};
+  constexpr double exact = 1e-12;  // rounding of sums, far below anything measured
+  return {true, c->value, c->u, c->df, std::abs(c->value) > std::max(c->half_width, exact), c->half_width};
+}
+
+Evidence shared_scale(const Estimates& estimates) {
+  return evidence(estimates, Contrast{{name::scale_x, 0.5}, {name::scale_y, 0.5}});
+}
+Evidence scale_difference(const Estimates& estimates) {
+  return evidence(estimates, Contrast{{name::scale_x, 1}, {name::scale_y, -1}});
+}
 
 std::array<double, 3> longest_lengths(const Estimates& estimates) {
   std::array<double, 3> longest{0, 0, 0};

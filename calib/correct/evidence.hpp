@@ -7,6 +7,7 @@
 #include <string>
 
 #include "correct/flow.hpp"
+#include "model/contrast.hpp"
 #include "model/estimates.hpp"
 #include "stats/intervals.hpp"
 
@@ -17,11 +18,15 @@ struct Evidence {
   bool known = false;  ///< the readings tell it at all
   double value = 0;
   double u = 0;
-  double df = 0;             ///< effective degrees of freedom of u
-  bool established = false;  ///< the 95 % interval excludes 0, and it does not rest on a prior alone
+  double df = 0;                              ///< effective degrees of freedom of u
+  bool established = false;                   ///< the 95 % interval excludes 0, and it does not rest on a prior alone
+  std::optional<double> half = std::nullopt;  ///< half-width of the 95 % interval, where it is not Student's own
 
   [[nodiscard]] double half_width() const;  ///< of the 95 % interval; 0 when not known
 };
+
+/// A sum of parameters as evidence; not known unless all with a weight are.
+Evidence evidence(const Estimates& estimates, const Contrast& weights);
 
 /// Whether `value` differs from 0 at 95 %: |value| > t(.975, df) u. A u of 0 establishes any value but 0.
 bool differs_from_zero(double value, double u, double df);
@@ -34,8 +39,7 @@ double shared_scatter_df(std::span<const Contribution> contributions);
 Evidence evidence(const Estimates& estimates, const std::string& parameter);
 
 /// What X and Y share, (s_x + s_y)/2, and what they differ by, s_x - s_y. Not known unless both scales are.
-/// Degrees of freedom: the smaller of the two scales' (cautious: copy-to-copy scatter of scale, which has the fewest,
-/// cancels in the difference).
+/// Copy-to-copy scatter of scale cancels in the difference.
 Evidence shared_scale(const Estimates& estimates);
 Evidence scale_difference(const Estimates& estimates);
 

@@ -46,24 +46,10 @@ std::string_view word(Severity severity) {
 bool FindingInput::matters(double effect_mm) const { return std::abs(effect_mm) > options.tolerance_mm; }
 
 Evidence weighted_sum(const Estimates& estimates, const std::vector<Weight>& weights) {
-  Evidence sum;
-  double variance = 0;
-  std::vector<Contribution> contributions;
-  for (std::size_t i = 0; i < weights.size(); ++i) {
-    const Weight& a = weights[i];
-    const Parameter* p = estimates.find(a.parameter);
-    if (!p) continue;
-    sum.known = true;
-    sum.value += a.weight * p->value;
-    variance += a.weight * a.weight * p->u * p->u;
-    contributions.push_back({std::abs(a.weight) * p->u, p->df});
-    for (std::size_t j = 0; j < weights.size(); ++j)
-      if (j != i) variance += a.weight * weights[j].weight * estimates.cov(a.parameter, weights[j].parameter);
-  }
-  sum.u = std::sqrt(std::max(variance, 0.0));
-  sum.df = shared_scatter_df(contributions);
-  sum.established = sum.known && differs_from_zero(sum.value, sum.u, sum.df);
-  return sum;
+  Contrast told;  // parameters that were not estimated take no part
+  for (const Weight& w : weights)
+    if (estimates.find(w.parameter)) told[w.parameter] += w.weight;
+  return told.empty() ? Evidence{} : evidence(estimates, told);
 }
 
 void done_finding(const FindingInput& in, Findings& out) {

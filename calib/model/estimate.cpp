@@ -8,11 +8,10 @@
 #include <set>
 
 #include "base/number.hpp"
+#include "model/contrast.hpp"
 #include "model/fit.hpp"
 #include "model/priors.hpp"
 #include "model/separation.hpp"
-#include "stats/assumed_scatter.hpp"
-#include "stats/intervals.hpp"
 
 namespace fitwright {
 namespace {
@@ -21,15 +20,10 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double level = 0.95;
 /// Rule 3: chance, corrected for the number of places looked at, below which a place stands out.
 constexpr double residual_chance = 0.01;
 /// A value whose uncertainty is this share of its prior's was not learnt from the readings.
 constexpr double prior_alone_share = 0.9;
-/// Degrees of freedom are reported up to this; at it, Student's t is the normal to eight digits.
-constexpr double most_df = 1e9;
-/// A prior's part in a variance below this share is not worth naming.
-constexpr double negligible_share = 1e-6;
 
 Block home_block(Term term) {
   for (Block b : blocks_in_order())
@@ -103,56 +97,33 @@ std::size_t most_astray(const ReadingSet& set, const std::vector<PlaceCell>& cel
   return worst;
 }
 
-/// Half-width of the 95 % interval: Student's, or with a part of its own where scatter between copies was assumed.
-double half_width(const Fit& fit, int term, double variance, double df) {
-  const double copy = std::min(fit.copy_share[term], variance), copy_df = fit.copy_df[term];
-  if (!fit.copy_prior_used || copy_df <= 0 || copy <= negligible_share * variance)
-    return coverage_factor(level, df) * std::sqrt(variance);
-  TwoPartVariance v;
-  v.assumed = copy;
-  v.assumed_df = copy_df;
-  v.estimated = variance - copy;
-  // What the whole's degrees of freedom leave for the estimated part.
-  const double rest = variance * variance / df - copy * copy / copy_df;
-  v.estimated_df = rest > 0 && v.estimated > 0 ? std::min(most_df, v.estimated * v.estimated / rest) : most_df;
-  return two_part_half_width(v, level);
-}
-
 void add_parameters(const Fit& fit, Estimates& out) {
-  MatrixXd total = MatrixXd::Zero(term_count, term_count), from_prior = total;
-  for (const VariancePart& p : fit.parts) {
-    total += p.covariance;
-    if (p.is_prior) from_prior += p.covariance;
-  }
+  MatrixXd total = MatrixXd::Zero(term_count, term_count);
+  for (const UncertaintyPart& p : fit.parts) total += p.covariance;
   std::vector<int> kept;
   for (Term t : reported_terms()) {
     const int i = index(t);
     const auto k = static_cast<std::size_t>(i);
     if (!fit.structure.in_play[k] || fit.structure.unresolved.term[k]) continue;
-    const double var = total(i, i);
+    const ContrastEstimate own = uncertainty_of(fit.parts, VectorXd::Unit(term_count, i));
     Parameter p;
     p.name = name_of(t);
     p.unit = unit_of(t);
     p.value = fit.values[i];
-    p.u = std::sqrt(var);
+    p.u = own.u;
+    p.df = own.df;
     const Block home = home_block(t);
     if (std::find(fit.no_scatter.begin(), fit.no_scatter.end(), home) != fit.no_scatter.end())
       p.u = std::numeric_limits<double>::quiet_NaN();
-    double bottom = 0;
-    for (const VariancePart& part : fit.parts)
-      if (const double v = part.covariance(i, i); v > 0 && std::isfinite(part.df[i])) bottom += v * v / part.df[i];
-    p.df = std::clamp(var * var / std::max(bottom, var * var / most_df), 1.0, most_df);
     double prior_sd = 0;
     for (const PseudoReading& q : fit.priors)
       if (q.for_term == t) prior_sd = q.u;
     const bool alone = prior_sd > 0 && p.u > prior_alone_share * prior_sd;
     if (alone && (t == Term::scale_x || t == Term::scale_y || t == Term::scale_z)) continue;  // assumed, not estimated
-    const double half = half_width(fit, i, var, p.df);
-    p.lower = p.value - half;
-    p.upper = p.value + half;
+    p.lower = p.value - own.half_width;
+    p.upper = p.value + own.half_width;
     p.established = !alone && (p.lower > 0 || p.upper < 0);
-    const double by_copy_prior = fit.copy_prior_used ? fit.copy_share[i] : 0.0;
-    p.prior = from_prior(i, i) + by_copy_prior > negligible_share * var;
+    p.prior = own.rests_on_prior;
     for (const LentScatter& l : fit.lent) p.prior = p.prior || (l.is_prior && l.block == home);
     kept.push_back(i);
     out.parameters.push_back(p);
@@ -162,6 +133,15 @@ void add_parameters(const Fit& fit, Estimates& out) {
   for (Index a = 0; a < n; ++a)
     for (Index b = 0; b < n; ++b)
       out.covariance(a, b) = total(kept[static_cast<std::size_t>(a)], kept[static_cast<std::size_t>(b)]);
+  for (const UncertaintyPart& p : fit.parts) {
+    UncertaintyPart q{MatrixXd(n, n), VectorXd(n), p.is_prior, p.assumed_copies};
+    for (Index a = 0; a < n; ++a) {
+      const int i = kept[static_cast<std::size_t>(a)];
+      q.df[a] = p.df[i];
+      for (Index b = 0; b < n; ++b) q.covariance(a, b) = p.covariance(i, kept[static_cast<std::size_t>(b)]);
+    }
+    out.parts.push_back(std::move(q));
+  }
   out.combinations = combinations(fit.without_priors, fit.rows, fit.values, total);
 }
 

@@ -93,12 +93,21 @@ struct Counts {
   int set_aside = 0;
 };
 
+/// One independent source of uncertainty of all parameters (or terms).
+struct UncertaintyPart {
+  Eigen::MatrixXd covariance;
+  Eigen::VectorXd df;           ///< by diagonal entry; 1e9 and above = certain
+  bool is_prior = false;        ///< a weak prior
+  bool assumed_copies = false;  ///< scatter between copies, leaning on its prior
+};
+
 struct Estimates {
   std::string method;  ///< "two-stratum", "two-stratum moderated", "REML, Kenward-Roger", ...
   Counts counts;
   std::vector<Parameter> parameters;
   std::vector<Combination> combinations;
-  Eigen::MatrixXd covariance;  ///< of `parameters`, in their order
+  Eigen::MatrixXd covariance;          ///< of `parameters`, in their order
+  std::vector<UncertaintyPart> parts;  ///< independent sources that add up to `covariance`; empty if not known
   std::vector<PriorUsed> priors;
   std::vector<NotSeparable> not_separable;
   std::vector<SuspectReading> suspects;

@@ -49,11 +49,12 @@ Rows rows_of(const std::vector<PlaceCell>& cells, const Values& at) {
 }
 
 void add_pseudo_parts(const StagedFit& staged, const std::vector<PseudoReading>& pseudo,
-                      std::vector<VariancePart>& parts) {
+                      std::vector<UncertaintyPart>& parts) {
   for (std::size_t k = 0; k < pseudo.size(); ++k) {
     const Eigen::VectorXd t = staged.by_pseudo.col(static_cast<Index>(k)) * pseudo[k].u;
     if (t.isZero()) continue;
-    parts.push_back({t * t.transpose(), Eigen::VectorXd::Constant(term_count, pseudo[k].df), pseudo[k].is_prior});
+    parts.push_back(
+        {t * t.transpose(), Eigen::VectorXd::Constant(term_count, pseudo[k].df), pseudo[k].is_prior, false});
   }
 }
 

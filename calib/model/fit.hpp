@@ -7,17 +7,11 @@
 #include <vector>
 
 #include "model/cells.hpp"
+#include "model/estimates.hpp"
 #include "model/staged.hpp"
 #include "model/steel.hpp"
 
 namespace fitwright {
-
-/// One independent source of uncertainty of all terms.
-struct VariancePart {
-  Eigen::MatrixXd covariance;  ///< term_count x term_count
-  Eigen::VectorXd df;          ///< of each diagonal entry; infinity for a prior
-  bool is_prior = false;
-};
 
 /// A block's scatter was supported by `sd_mm` (of the lengths, or a typical one) worth `df` degrees of freedom.
 struct LentScatter {
@@ -31,13 +25,11 @@ struct LentScatter {
 struct Fit {
   std::string method;
   Values values = Values::Zero();
-  Structure structure;                ///< with the priors that were used
-  Structure without_priors;           ///< with steel only: what the readings alone can tell apart
-  std::vector<PseudoReading> priors;  ///< those used
-  std::vector<VariancePart> parts;
+  Structure structure;                 ///< with the priors that were used
+  Structure without_priors;            ///< with steel only: what the readings alone can tell apart
+  std::vector<PseudoReading> priors;   ///< those used
+  std::vector<UncertaintyPart> parts;  ///< over terms
   bool copy_prior_used = false;
-  Eigen::VectorXd copy_share = Eigen::VectorXd::Zero(term_count);  ///< variance due to scatter between copies, by term
-  Eigen::VectorXd copy_df = Eigen::VectorXd::Zero(term_count);     ///< its degrees of freedom, where above zero
   std::vector<LentScatter> lent;          ///< blocks whose own scatter shows too little and leans on another
   std::vector<Block> no_scatter;          ///< blocks with nothing to judge their scatter by: uncertainty unknown
   Rows rows;                              ///< the equations of the last round
@@ -75,7 +67,7 @@ Values first_values();
 Rows rows_of(const std::vector<PlaceCell>& cells, const Values& at);
 /// Pseudo-readings' share of the uncertainty, one part each.
 void add_pseudo_parts(const StagedFit& staged, const std::vector<PseudoReading>& pseudo,
-                      std::vector<VariancePart>& parts);
+                      std::vector<UncertaintyPart>& parts);
 /// Externally studentised residuals of the rows of one block about their own least-squares fit.
 void studentise_block(const Rows& rows, Block block, const Structure& structure, const Eigen::VectorXd& residual,
                       Eigen::VectorXd& studentised, Eigen::VectorXd& chance);

@@ -71,7 +71,9 @@ Stratum own_scatter(const Balanced& b, const BlockView& view, const VectorXd& re
   Stratum s;
   s.rows = view.rows;
   s.df = view.space.df;
-  if (s.df > 0) s.variance_mm2 = view.freed(residual).squaredNorm() / s.df;
+  // Readings that agree to the last digit still carry the rounding of the display.
+  if (s.df > 0)
+    s.variance_mm2 = std::max(view.freed(residual).squaredNorm() / s.df, std::pow(prior::resolution_sd_mm, 2));
   const Index nc = b.by_copy.cols();
   s.interaction_df = s.df * static_cast<double>(nc - 1);
   if (s.interaction_df > 0) {
@@ -179,11 +181,16 @@ Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
   if (in.use_priors) two.prior = CopyPrior{prior::copy_edge_sd_mm, prior::copy_scale_sd, prior::copy_df};
   if (b.rows.size() > 0) {
     const TwoStratumResult r = two_stratum(two);
-    fit.parts.push_back({r.feature, r.df_feature, false});
-    fit.parts.push_back({r.copy, r.df_copy, false});
+    for (std::size_t k = 0; k < strata.size(); ++k)
+      fit.parts.push_back(
+          {r.by_stratum[k], VectorXd::Constant(term_count, std::max(strata[k].df, 1e-9)), false, false});
+    if (!b.rows.extra_variance.isZero()) {
+      const MatrixXd extra = staged.by_row * b.rows.extra_variance.asDiagonal() * staged.by_row.transpose();
+      fit.parts.push_back({extra / static_cast<double>(table.copies.size()),
+                           VectorXd::Constant(term_count, std::numeric_limits<double>::infinity()), false, false});
+    }
+    fit.parts.push_back({r.copy, r.df_copy, false, r.prior_used});
     fit.copy_prior_used = r.prior_used;
-    fit.copy_share = r.copy.diagonal();
-    fit.copy_df = r.df_copy;
     if (table.copies.size() > 1) {
       fit.scatter["copy_edge_mm"] =
           std::sqrt(r.copy(index(Term::edge), index(Term::edge)) * static_cast<double>(table.copies.size()));

@@ -1,6 +1,7 @@
 #include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -182,6 +183,37 @@ Reml components_or_typical(const MatrixXd& x, const VectorXd& y, std::vector<Var
   return std::move(fit).value();
 }
 
+/// The readings' share of the uncertainty: scatter between copies on its own where it leans on its prior, the rest.
+void add_data_parts(const MatrixXd& data, const VectorXd& widen, const MatrixXd& by_row,
+                    const std::vector<VarianceComponent>& components, const Reml& variances, Fit& fit) {
+  MatrixXd copies = MatrixXd::Zero(term_count, term_count);
+  VectorXd bottom = VectorXd::Zero(term_count);  // sum of share^2 / df over the two components of copies
+  for (std::size_t k = 0; fit.copy_prior_used && k < components.size(); ++k) {
+    if (!components[k].name.ends_with("of copies")) continue;
+    const auto i = static_cast<Index>(k);
+    const double theta = variances.variances[i];
+    if (theta <= 0) continue;
+    const MatrixXd spread = widen.asDiagonal() * by_row * components[k].factor;
+    const MatrixXd share = theta * spread * spread.transpose();
+    copies += share;
+    const double half_inverse_df = variances.variance_covariance(i, i) / (2 * theta * theta);
+    bottom += (share.diagonal().array().square() * half_inverse_df).matrix();
+  }
+  const double certain = std::numeric_limits<double>::infinity();
+  UncertaintyPart rest{data - copies, VectorXd::Constant(term_count, certain), false, false};
+  UncertaintyPart of_copies{copies, VectorXd::Constant(term_count, certain), false, true};
+  for (int t = 0; t < term_count; ++t) {
+    if (data(t, t) <= 0) continue;
+    const double whole_df = linear_estimator_variance(by_row.row(t).transpose(), components, variances).df;
+    if (bottom[t] > 0) of_copies.df[t] = copies(t, t) * copies(t, t) / bottom[t];
+    // What the whole's degrees of freedom leave for the rest.
+    const double left = data(t, t) * data(t, t) / whole_df - bottom[t];
+    if (left > 0) rest.df[t] = std::max(1.0, rest.covariance(t, t) * rest.covariance(t, t) / left);
+  }
+  fit.parts.push_back(std::move(rest));
+  if (fit.copy_prior_used) fit.parts.push_back(std::move(of_copies));
+}
+
 }  // namespace
 
 Fit fit_components(const FitInput& in) {
@@ -240,24 +272,10 @@ Fit fit_components(const FitInput& in) {
   }
   MatrixXd data = linear_estimator_covariance(staged.by_row, components, variances.variances);
   data = widen.asDiagonal() * data * widen.asDiagonal();
-  data += staged.by_row * fit.rows.extra_variance.asDiagonal() * staged.by_row.transpose();
-  VariancePart part{data, VectorXd::Ones(term_count), false};
-  for (int t = 0; t < term_count; ++t)
-    if (data(t, t) > 0)
-      part.df[t] = linear_estimator_variance(staged.by_row.row(t).transpose(), components, variances).df;
-  fit.parts.push_back(std::move(part));
-  VectorXd bottom = VectorXd::Zero(term_count);  // sum of share^2 / df
-  for (std::size_t k = 0; k < components.size(); ++k) {
-    if (!components[k].name.ends_with("of copies")) continue;
-    const auto i = static_cast<Index>(k);
-    const double theta = variances.variances[i];
-    const VectorXd share = theta * (staged.by_row * components[k].factor).rowwise().squaredNorm();
-    fit.copy_share += share;
-    if (theta > 0)
-      bottom += (share.array().square() * variances.variance_covariance(i, i) / (2 * theta * theta)).matrix();
-  }
-  for (int t = 0; t < term_count; ++t)
-    if (bottom[t] > 0) fit.copy_df[t] = fit.copy_share[t] * fit.copy_share[t] / bottom[t];
+  add_data_parts(data, widen, staged.by_row, components, variances, fit);
+  if (!fit.rows.extra_variance.isZero())
+    fit.parts.push_back({staged.by_row * fit.rows.extra_variance.asDiagonal() * staged.by_row.transpose(),
+                         VectorXd::Constant(term_count, std::numeric_limits<double>::infinity()), false, false});
   add_pseudo_parts(staged, pseudo, fit.parts);
 
   fit.method = fit.copy_prior_used ? "REML, moderated, Kenward-Roger" : "REML, Kenward-Roger";

@@ -58,6 +58,7 @@ TwoStratumResult two_stratum(const TwoStratumInput& in) {
     const MatrixXd aa = spread(in.influence, s.rows);
     const MatrixXd v = s.variance_mm2 * aa;
     out.feature += v;
+    out.by_stratum.push_back(v);
     feature_sum += (v.diagonal().array().square() / std::max(s.df, 1e-9)).matrix();
     if (nc < 2) continue;
     const MatrixXd w = s.interaction_mm2 * aa;

@@ -41,11 +41,12 @@ struct TwoStratumInput {
 };
 
 struct TwoStratumResult {
-  Eigen::MatrixXd feature;     ///< v1
-  Eigen::MatrixXd copy;        ///< ex
-  Eigen::VectorXd df_feature;  ///< of the diagonal of v1
-  Eigen::VectorXd df_copy;     ///< of the diagonal of ex (0 where ex is 0)
-  Eigen::VectorXd df;          ///< of the diagonal of v1 + ex
+  Eigen::MatrixXd feature;                  ///< v1
+  std::vector<Eigen::MatrixXd> by_stratum;  ///< v1 of each stratum, in the order of the input
+  Eigen::MatrixXd copy;                     ///< ex
+  Eigen::VectorXd df_feature;               ///< of the diagonal of v1
+  Eigen::VectorXd df_copy;                  ///< of the diagonal of ex (0 where ex is 0)
+  Eigen::VectorXd df;                       ///< of the diagonal of v1 + ex
   bool prior_used = false;
 };
 

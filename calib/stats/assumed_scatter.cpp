@@ -14,6 +14,14 @@ namespace {
 /// Nodes of the quadrature: enough for six digits of the half-width at 2 degrees of freedom and more.
 constexpr int nodes = 96;
 
+/// Nodes below this weight cannot move the chance in its ninth digit.
+constexpr double negligible_weight = 1e-11;
+
+/// The half-width is found to about eight digits; four steps do as a rule.
+constexpr int most_steps = 60;
+constexpr double relative_step = 1e-9;
+constexpr double log_chance_step = 1e-8;
+
 struct Rule {
   std::vector<double> chi_squared;  ///< nodes
   std::vector<double> weight;       ///< sum to 1
@@ -30,8 +38,10 @@ Rule make_rule(double df) {
   eigen.computeFromTridiagonal(diagonal, beside);
   Rule rule;
   for (int k = 0; k < nodes; ++k) {
+    const double weight = std::pow(eigen.eigenvectors()(0, k), 2);
+    if (weight < negligible_weight) continue;
     rule.chi_squared.push_back(2 * eigen.eigenvalues()[k]);
-    rule.weight.push_back(std::pow(eigen.eigenvectors()(0, k), 2));
+    rule.weight.push_back(weight);
   }
   return rule;
 }
@@ -52,35 +62,31 @@ double two_part_half_width(const TwoPartVariance& v, double level) {
   const Rule& rule = rule_for(v.assumed_df);
   const auto chance_beyond = [&](double h) {
     double sum = 0;
-    for (int k = 0; k < nodes; ++k) {
-      const auto i = static_cast<std::size_t>(k);
+    for (std::size_t i = 0; i < rule.weight.size(); ++i) {
       const double total = v.estimated + v.assumed * v.assumed_df / rule.chi_squared[i];
       const double df = v.estimated_df * std::pow(total / v.estimated, 2);  // the assumed part is certain in here
       sum += rule.weight[i] * t_two_sided_p(h / std::sqrt(total), df);
     }
     return sum;
   };
-  // Regula falsi with halving (Illinois) between bounds that must hold the answer.
-  double low = 0, high = 2 * (coverage_factor(level, v.estimated_df) * std::sqrt(v.estimated) +
-                              coverage_factor(level, v.assumed_df) * std::sqrt(v.assumed));
-  const double wanted = 1 - level;
-  double at_low = 1 - wanted, at_high = chance_beyond(high) - wanted;
-  int side = 0;
-  double h = high;
-  for (int k = 0; k < 60 && high - low > 1e-9 * high; ++k) {
-    h = (low * at_high - high * at_low) / (at_high - at_low);
-    const double here = chance_beyond(h) - wanted;
-    if (std::abs(here) < 1e-9) break;
+  // Secant steps on the logarithm of the chance, which falls nearly straight; kept within bounds that hold the answer.
+  const double wanted = std::log(1 - level);
+  double low = std::max(coverage_factor(level, v.estimated_df) * std::sqrt(v.estimated),
+                        coverage_factor(level, v.assumed_df) * std::sqrt(v.assumed));
+  double high = coverage_factor(level, v.estimated_df) * std::sqrt(v.estimated) +
+                coverage_factor(level, v.assumed_df) * std::sqrt(v.assumed);
+  double at_low = std::log(chance_beyond(low)) - wanted, at_high = std::log(chance_beyond(high)) - wanted;
+  double h = low;
+  for (int k = 0; k < most_steps && high - low > relative_step * high; ++k) {
+    h = low + (high - low) * at_low / (at_low - at_high);
+    const double here = std::log(chance_beyond(h)) - wanted;
+    if (std::abs(here) < log_chance_step) break;
     if (here > 0) {
       low = h;
       at_low = here;
-      if (side == 1) at_high /= 2;
-      side = 1;
     } else {
       high = h;
       at_high = here;
-      if (side == -1) at_low /= 2;
-      side = -1;
     }
   }
   return h;

@@ -17,7 +17,7 @@ using Nm = std::int64_t;
 
 /// mm to nm, rounded to the nearest. Throws std::logic_error for what is no length of a part (not finite, over 1 km).
 Nm nm(double mm);
-inline double mm(Nm value) { return static_cast<double>(value) * 1e-6; }
+inline double mm(Nm value) { return static_cast<double>(value) / 1e6; }
 
 struct Point {
   Nm x = 0, y = 0;

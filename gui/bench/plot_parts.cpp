@@ -16,15 +16,11 @@ constexpr int decimals = 2;  // what a caliper shows
 std::optional<double> half_width_95(const Estimates& estimates, const Contrast& contrast, const Contrast& needed) {
   for (const auto& [name, weight] : needed)
     if (!estimates.find(name)) return std::nullopt;
-  double variance = 0;
-  double factor = 0;
-  for (const auto& [a, wa] : contrast) {
-    const Parameter* p = estimates.find(a);
-    if (!p) continue;
-    if (p->u > 0) factor = std::max(factor, (p->upper - p->value) / p->u);
-    for (const auto& [b, wb] : contrast) variance += wa * wb * estimates.cov(a, b);
-  }
-  return factor * std::sqrt(std::max(0.0, variance));
+  Contrast told;  // what was not estimated takes no part
+  for (const auto& [name, weight] : contrast)
+    if (estimates.find(name)) told[name] = weight;
+  const auto sum = fitwright::contrast(estimates, told);
+  return sum ? std::optional(sum->half_width) : std::nullopt;
 }
 
 void Range::show(double value) {

@@ -8,15 +8,11 @@
 
 #include "bench/analysis.hpp"
 #include "bench/scene.hpp"
+#include "model/contrast.hpp"
 
 namespace fitwright {
 
-/// Weights of parameters in a predicted reading.
-using Contrast = std::map<std::string, double>;
-
-/// Half-width of the 95 % interval of a contrast: standard uncertainty from the covariance, times the largest coverage
-/// factor among the parameters that take part (never too narrow). Parameters that were not estimated count as known;
-/// empty when one of `needed` was not estimated, for then the contrast is known only as part of a sum.
+/// Half-width of the 95 % interval of a contrast. Parameters that were not estimated count as known; empty when one of `needed` was not estimated, for then the contrast is known only as part of a sum.
 std::optional<double> half_width_95(const Estimates& estimates, const Contrast& contrast, const Contrast& needed);
 
 /// Grows with the values it is shown; padded and put round zero at the end.

@@ -2,9 +2,11 @@
 #include "correct/finding.hpp"
 
 #include <catch2/catch.hpp>
+
 #include <set>
 
 #include "hand_made.hpp"
+#include "stats/intervals.hpp"
 
 using namespace fitwright;
 using namespace fitwright::testing;
@@ -291,7 +293,12 @@ TEST_CASE("copies: too few, too different, or the same fault on all") {
   e.counts.copies = 1;
   CHECK(has(text_of(found(e), "few"), "One copy cannot show how much copies differ"));
   e.counts.copies = 2;
-  for (Parameter& p : e.parameters) p.df = 1.5;
+  for (Parameter& p : e.parameters) {
+    p.df = 1.5;
+    const double half = coverage_factor(0.95, p.df) * p.u;
+    p.lower = p.value - half;
+    p.upper = p.value + half;
+  }
   CHECK(has(text_of(found(e), "few"), "too few"));
   e.scatter["copy_edge_mm"] = 0.02;
   CHECK_FALSE(with_id(found(e), "copies-differ"));

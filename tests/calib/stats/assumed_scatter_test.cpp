@@ -46,7 +46,7 @@ TEST_CASE("two-part interval: never shorter than either part alone, and scales w
 }
 
 TEST_CASE("two-part interval: covers at its level when the assumed variance is drawn as stated") {
-  // 40,000 draws: the share covered has a standard deviation of 0.0011. The estimated variance is drawn too.
+  // 10,000 draws: the share covered has a standard deviation of 0.0022. The estimated variance is drawn too.
   std::mt19937_64 random(20261125);
   std::normal_distribution<double> normal;
   const auto chi_squared = [&](int df) {
@@ -56,13 +56,13 @@ TEST_CASE("two-part interval: covers at its level when the assumed variance is d
   };
   for (double share : {0.3, 1.4, 5.0}) {
     int covered = 0;
-    const int draws = 40000;
+    const int draws = 10000;
     for (int k = 0; k < draws; ++k) {
       const double error = normal(random) + normal(random) * std::sqrt(share * 4 / chi_squared(4));
       covered += std::abs(error) <= two_part_half_width({chi_squared(10) / 10, 10, share, 4}, 0.95) ? 1 : 0;
     }
     INFO("assumed over estimated " << share);
-    CHECK(covered / double(draws) > 0.945);
-    CHECK(covered / double(draws) < 0.960);  // averaging is a little on the safe side where both parts are alike
+    CHECK(covered / double(draws) > 0.95 - 3 * 0.0022);
+    CHECK(covered / double(draws) < 0.96 + 3 * 0.0022);  // a little on the safe side where both parts are alike
   }
 }
