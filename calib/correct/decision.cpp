@@ -98,8 +98,11 @@ class Judge {
            axis_name(axis) + (longest > 0 ? "; the longest here is " + length(longest) : "; none was measured");
   }
   [[nodiscard]] std::string lengths_objection() const {
-    const std::string x = length_objection('x');
-    return x.empty() ? length_objection('y') : x;
+    const std::string x = length_objection('x'), y = length_objection('y');
+    if (x.empty() || y.empty()) return x.empty() ? y : x;
+    const double longest = std::max(longest_[0], longest_[1]);
+    return "steps need a length of " + length(least_length_for_steps_mm) + " or a measured travel on both X and Y" +
+           (longest > 0 ? "; the longest here is " + length(longest) : "; none was measured");
   }
 
   [[nodiscard]] std::string shared_because(const char* whose) const {

@@ -12,18 +12,15 @@ namespace {
 
 /// What comes first among findings of one severity: what is quick to mend while the part is in the hand, then what
 /// spoils most.
-constexpr std::array<std::string_view, 24> order{"slip",         "caliper-capability",
-                                                 "zero",         "one-length",
-                                                 "edge-growth",  "axes-differ",
-                                                 "scale-axis",   "theory",
-                                                 "axes-agree",   "holes",
-                                                 "hole-law",     "pegs",
-                                                 "skew",         "flow",
-                                                 "double",       "height",
-                                                 "first-layers", "scale-likely",
-                                                 "few",          "copies-differ",
-                                                 "seam",         "jaws",
-                                                 "facets",       "done"};
+constexpr std::array<std::string_view, 25> order{"slip",         "warm",       "caliper-capability",
+                                                 "zero",         "one-length", "edge-growth",
+                                                 "axes-differ",  "scale-axis", "theory",
+                                                 "axes-agree",   "holes",      "hole-law",
+                                                 "pegs",         "skew",       "flow",
+                                                 "double",       "height",     "first-layers",
+                                                 "scale-likely", "few",        "copies-differ",
+                                                 "seam",         "jaws",       "facets",
+                                                 "done"};
 
 std::size_t rank(const Finding& f) {
   return static_cast<std::size_t>(std::find(order.begin(), order.end(), f.id) - order.begin());
@@ -74,7 +71,7 @@ std::vector<Finding> findings(const Estimates& estimates, const ReadingSet& read
   const FindingInput in{estimates, readings, options};
   Findings out;
   for (const auto part : {scale_findings, edge_findings, shape_findings, round_findings, hole_law_findings,
-                          caliper_findings, data_findings, scatter_findings, done_finding})
+                          caliper_findings, warm_finding, data_findings, scatter_findings, done_finding})
     part(in, out);
   std::stable_sort(out.begin(), out.end(), [](const Finding& a, const Finding& b) {
     if (a.severity != b.severity) return a.severity < b.severity;

@@ -33,6 +33,7 @@ void shape_findings(const FindingInput& in, Findings& out);     ///< first-layer
 void round_findings(const FindingInput& in, Findings& out);     ///< holes, pegs, facets
 void hole_law_findings(const FindingInput& in, Findings& out);  ///< hole-law
 void caliper_findings(const FindingInput& in, Findings& out);   ///< zero, jaws, caliper-capability
+void warm_finding(const FindingInput& in, Findings& out);       ///< warm
 void data_findings(const FindingInput& in, Findings& out);      ///< slip, few
 void scatter_findings(const FindingInput& in, Findings& out);   ///< seam, copies-differ
 /// done: needs to know what the others found.
