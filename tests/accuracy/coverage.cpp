@@ -84,7 +84,7 @@ Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
   Tally t;
   t.parameter = parameter;
   const double k = normal_quantile((1 + level) / 2);
-  std::vector<double> halves, ratios, costs, squares, best_squares;
+  std::vector<double> halves, ratios, costs, shares, squares, best_squares;
   double hits = 0, best_hits = 0;
   for (const SeenRun& run : runs) {
     const auto found = run.parameters.find(parameter);
@@ -101,6 +101,7 @@ Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
     halves.push_back(half);
     ratios.push_back(half / (k * s.best.u));
     costs.push_back(s.best.u / s.best_of_all.u);
+    shares.push_back(s.best.by_prior);
     squares.push_back(std::pow((s.value - s.truth) / s.best.u, 2));
     best_squares.push_back(std::pow(s.best.error / s.best.u, 2));
   }
@@ -112,6 +113,7 @@ Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
   const Ratio rmse = root_ratio(squares, best_squares);
   t.rmse_ratio = rmse.value;
   t.rmse_ratio_u = rmse.u;
+  t.by_prior = median(shares);
   t.rule_cost = median(costs);
   return t;
 }

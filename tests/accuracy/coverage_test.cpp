@@ -25,7 +25,7 @@ void check(Scenario scenario, int runs, std::uint64_t first_seed) {
   for (const Tally& t : c.tallies) {
     INFO(t.parameter << ": " << text_of(scenario));
     CHECK(t.missing < runs / 20);
-    const Band band = coverage_band(scenario, t.parameter);
+    const Band band = coverage_band(scenario, t);
     CHECK(t.coverage >= band.low - margin(band.low, t.runs));
     if (band.high) CHECK(t.coverage <= *band.high + margin(*band.high, t.runs));
     CHECK(t.width_ratio <= most_width_ratio);

@@ -2,7 +2,6 @@
 
 #include <cmath>
 
-#include "model/estimates.hpp"
 #include "stats/intervals.hpp"
 
 namespace fitwright::accuracy {
@@ -13,17 +12,15 @@ constexpr double wide_level = 0.995;
 
 }  // namespace
 
-bool rests_on_prior(const std::string& p) {
-  return p == name::inside_bias || p == name::hole_c1 || p == name::peg_p0 || p == name::peg_p1;
-}
+bool rests_on_prior(const Tally& t) { return t.by_prior > rests_share; }
 
 double wide_margin(double share, int runs) {
   return normal_quantile(wide_level) * std::sqrt(share * (1 - share) / runs);
 }
 
-Band coverage_band(const Scenario& scenario, const std::string& parameter) {
+Band coverage_band(const Scenario& scenario, const Tally& tally) {
   Band band{0.93, std::nullopt};
-  if (rests_on_prior(parameter) && scenario.truths == Truths::fixed) return band;
+  if (rests_on_prior(tally) && scenario.truths == Truths::fixed) return band;
   if (scenario.lay.copies >= 3)
     band.high = 0.97;
   else if (scenario.truths == Truths::drawn_scatter)
@@ -32,7 +29,7 @@ Band coverage_band(const Scenario& scenario, const std::string& parameter) {
 }
 
 Verdict judge_coverage(const Scenario& scenario, const Tally& t) {
-  const Band band = coverage_band(scenario, t.parameter);
+  const Band band = coverage_band(scenario, t);
   if (t.coverage < band.low)
     return t.coverage < band.low - wide_margin(band.low, t.runs) ? Verdict::missed : Verdict::within_margin;
   if (band.high && t.coverage > *band.high)
@@ -43,7 +40,7 @@ Verdict judge_coverage(const Scenario& scenario, const Tally& t) {
 Verdict judge_width(const Tally& t) { return t.width_ratio <= most_width_ratio ? Verdict::met : Verdict::missed; }
 
 Verdict judge_rmse(const Scenario& scenario, const Tally& t) {
-  if (rests_on_prior(t.parameter) && scenario.truths == Truths::fixed) return Verdict::not_judged;
+  if (rests_on_prior(t) && scenario.truths == Truths::fixed) return Verdict::not_judged;
   if (t.rmse_ratio <= most_rmse_ratio) return Verdict::met;
   const double margin = normal_quantile(wide_level) * t.rmse_ratio_u;
   return t.rmse_ratio > most_rmse_ratio + margin ? Verdict::missed : Verdict::within_margin;

@@ -244,11 +244,13 @@ void solve(const Truth& truth, const Linear& all, Group group, bool everything, 
   const MatrixXd weighted = llt.solve(x);
   MatrixXd normal = x.transpose() * weighted;
   VectorXd right = weighted.transpose() * y;
+  VectorXd prior_weight = VectorXd::Zero(normal.rows());
   for (std::size_t k = 0; k < columns.size(); ++k) {
     const Unknown& u = unknowns()[all.unknown[static_cast<std::size_t>(columns[k])]];
     if (!u.prior || fixed_by_steel(u, all)) continue;
     const auto i = static_cast<Index>(k);
     const double weight = 1 / (u.prior->sd * u.prior->sd);
+    prior_weight[i] = weight;
     normal(i, i) += weight;
     right[i] += weight * (u.prior->mean - true_value(u, truth));
   }
@@ -261,7 +263,8 @@ void solve(const Truth& truth, const Linear& all, Group group, bool everything, 
     const Unknown& u = unknowns()[all.unknown[static_cast<std::size_t>(columns[k])]];
     if (u.group != group && !everything) continue;
     const auto i = static_cast<Index>(k);
-    out[u.name] = {std::sqrt(inverse(i, i)), error[i]};
+    const double by_prior = inverse.row(i).cwiseAbs2().dot(prior_weight);
+    out[u.name] = {std::sqrt(inverse(i, i)), error[i], by_prior / inverse(i, i)};
   }
 }
 

@@ -12,8 +12,9 @@
 namespace fitwright::accuracy {
 
 struct Best {
-  double u = 0;      ///< standard uncertainty of the known-noise interval, weak priors included
-  double error = 0;  ///< error of the optimum on these readings
+  double u = 0;         ///< standard uncertainty of the known-noise interval, weak priors included
+  double error = 0;     ///< error of the optimum on these readings
+  double by_prior = 0;  ///< share of u^2 that comes from the weak priors
 };
 
 /// By the names of the estimates. A parameter is judged by the readings that are meant to bear on it: lengths, and for

@@ -59,8 +59,9 @@ std::string how_to_read(const Study& study) {
          "(median), root mean square error over the optimum's. With " +
          std::to_string(study.options.runs) + " runs a coverage of 95 % is known to " + fixed(margin, 1) +
          " % (95 % margin).\nMarks: `~` outside what is asked, within the 99 % margin of chance; `!` missed; in "
-         "brackets: "
-         "not judged.\n\n";
+         "brackets: not judged: a\n"
+         "parameter of which weak priors make up more than a tenth of the variance, at a truth fixed at their middle. "
+         "There\nintervals must hold more, and any pull to the middle looks like skill; the drawn truths judge it.\n\n";
 }
 
 }  // namespace

@@ -92,7 +92,7 @@ double coverage_of_optimum(const Study& study) {
   double sum = 0, n = 0;
   for (const Coverage& c : study.coverage)
     for (const Tally& t : c.tallies) {
-      if (rests_on_prior(t.parameter)) continue;
+      if (rests_on_prior(t)) continue;
       sum += t.best_coverage * t.runs;
       n += t.runs;
     }
@@ -121,7 +121,7 @@ std::string summary(const Study& study) {
     for (const Tally& t : c.tallies) {
       if (t.runs == 0) continue;
       const std::string at = t.parameter + " (" + text_of(c.scenario) + "): ";
-      const bool bounded = coverage_band(c.scenario, t.parameter).high.has_value();
+      const bool bounded = coverage_band(c.scenario, t).high.has_value();
       Tallied& coverage = !bounded ? few : c.scenario.lay.copies >= 3 ? three : few_scatter;
       coverage.add(judge_coverage(c.scenario, t), at + "coverage " + percent(t.coverage) + " %");
       width.add(judge_width(t), at + "width ratio " + fixed(t.width_ratio, 2));
