@@ -83,12 +83,12 @@ std::optional<double> bead_of_wall(const std::vector<PlaceCell>& cells) {
 
 /// The one reading of a standing-out place that strays most from its copies' other readings, or its first.
 std::size_t most_astray(const ReadingSet& set, const std::vector<PlaceCell>& cells, const std::vector<std::size_t>& of,
-                        const std::vector<double>& residual) {
+                        const Values& values) {
   std::size_t worst = cells[of[0]].rows[0];
   double most = -1;
   for (std::size_t c : of)
     for (std::size_t row : cells[c].rows) {
-      const double astray = std::abs(set.rows[row].reading_mm - cells[c].mean_mm + residual[c]);
+      const double astray = std::abs(set.rows[row].reading_mm - predicted_reading(cells[c].place, values));
       if (astray > most) {
         most = astray;
         worst = row;
@@ -120,8 +120,9 @@ void add_parameters(const Fit& fit, Estimates& out) {
       if (q.for_term == t) prior_sd = q.u;
     const bool alone = prior_sd > 0 && p.u > prior_alone_share * prior_sd;
     if (alone && (t == Term::scale_x || t == Term::scale_y || t == Term::scale_z)) continue;  // assumed, not estimated
-    p.lower = p.value - own.half_width;
-    p.upper = p.value + own.half_width;
+    const double half = std::isnan(p.u) ? p.u : own.half_width;
+    p.lower = p.value - half;
+    p.upper = p.value + half;
     p.established = !alone && (p.lower > 0 || p.upper < 0);
     p.prior = own.rests_on_prior;
     for (const LentScatter& l : fit.lent) p.prior = p.prior || (l.is_prior && l.block == home);
@@ -162,6 +163,48 @@ void add_priors(const Fit& fit, Estimates& out) {
   }
 }
 
+/// What the model makes of each place on each copy; walls of other bead widths than `bead` are told but not fitted.
+void add_cells(const std::vector<PlaceCell>& all, const std::optional<double>& bead, const Fit& fit, Estimates& out) {
+  std::set<std::string> features;
+  std::set<int> copies;
+  std::size_t fitted = 0;
+  for (const PlaceCell& c : all) {
+    const bool in_fit = c.place.kind != Kind::wall || c.place.nominal_mm == bead;
+    Cell cell;
+    cell.feature = c.feature;
+    cell.kind = c.place.kind;
+    cell.axis = c.place.axis;
+    cell.copy = c.copy;
+    cell.turned_deg = c.turned_deg;
+    cell.readings = static_cast<int>(c.rows.size());
+    cell.mean_mm = c.mean_mm;
+    cell.fitted_mm = in_fit ? predicted_reading(c.place, fit.values) : c.mean_mm;
+    cell.residual_mm = c.mean_mm - cell.fitted_mm;
+    if (in_fit) cell.studentised = fit.studentised[fitted++];
+    cell.rows = c.rows;
+    out.cells.push_back(std::move(cell));
+    features.insert(c.feature.id);
+    copies.insert(c.copy);
+  }
+  out.counts.features = static_cast<int>(features.size());
+  out.counts.copies = static_cast<int>(copies.size());
+}
+
+/// Rule 3: places that stand out from the model. Told, never set aside.
+void add_standing_out(const ReadingSet& set, const std::vector<PlaceCell>& cells, const Fit& fit, Estimates& out) {
+  std::map<std::string, std::vector<std::size_t>> standing_out;
+  for (std::size_t i = 0; i < cells.size(); ++i)
+    if (fit.chance[i] < residual_chance) standing_out[cells[i].effect_key].push_back(i);
+  for (const auto& [key, members] : standing_out) {
+    Suspect s;
+    s.index = most_astray(set, cells, members, fit.values);
+    s.rule = Rule::residual;
+    out.suspects.push_back({s, true});
+  }
+  std::stable_sort(out.suspects.begin(), out.suspects.end(),
+                   [](const SuspectReading& a, const SuspectReading& b) { return a.suspect.index < b.suspect.index; });
+}
+
 }  // namespace
 
 Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options) {
@@ -200,53 +243,9 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
                    "the readings cannot tell any of the errors",
                    "read a coupon with lengths of several sizes on both axes, and the caliper with its jaws closed"};
 
-  std::set<std::string> features;
-  std::set<int> copies;
-  std::vector<double> residual;
-  std::size_t fitted = 0;  // walls of other bead widths are told but not fitted
-  for (const PlaceCell& c : all_cells) {
-    const bool in_fit = c.place.kind != Kind::wall || c.place.nominal_mm == bead;
-    Cell cell;
-    cell.feature = c.feature;
-    cell.kind = c.place.kind;
-    cell.axis = c.place.axis;
-    cell.copy = c.copy;
-    cell.turned_deg = c.turned_deg;
-    cell.readings = static_cast<int>(c.rows.size());
-    cell.mean_mm = c.mean_mm;
-    cell.fitted_mm = in_fit ? predicted_reading(c.place, fit.values) : c.mean_mm;
-    cell.residual_mm = c.mean_mm - cell.fitted_mm;
-    cell.studentised = in_fit ? fit.studentised[fitted] : 0.0;
-    cell.rows = c.rows;
-    if (in_fit) {
-      residual.push_back(cell.residual_mm);
-      ++fitted;
-    }
-    out.cells.push_back(std::move(cell));
-    features.insert(c.feature.id);
-    copies.insert(c.copy);
-  }
-  // Rule 3: places that stand out from the model. Told, never set aside.
-  std::map<std::string, std::vector<std::size_t>> standing_out;
-  for (std::size_t i = 0; i < input.cells.size(); ++i)
-    if (fit.chance[i] < residual_chance) standing_out[input.cells[i].effect_key].push_back(i);
-  for (const auto& [key, cells] : standing_out) {
-    Suspect s;
-    s.index = most_astray(set, input.cells, cells, residual);
-    s.rule = Rule::residual;
-    out.suspects.push_back({s, true});
-  }
-  std::stable_sort(out.suspects.begin(), out.suspects.end(),
-                   [](const SuspectReading& a, const SuspectReading& b) { return a.suspect.index < b.suspect.index; });
-
-  out.counts.features = static_cast<int>(features.size());
-  out.counts.copies = static_cast<int>(copies.size());
-  for (std::size_t i = 0; i < set.rows.size(); ++i) {
-    if (input.counts[i])
-      ++out.counts.readings;
-    else
-      ++out.counts.set_aside;
-  }
+  add_cells(all_cells, bead, fit, out);
+  add_standing_out(set, input.cells, fit, out);
+  for (const bool counts : input.counts) ++(counts ? out.counts.readings : out.counts.set_aside);
   return out;
 }
 
