@@ -1,5 +1,6 @@
 #include "model/terms.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
@@ -8,6 +9,9 @@
 
 namespace fitwright {
 namespace {
+
+/// Least width between the jaws about which a hole is linearised, mm: below any that a jaw enters.
+constexpr double least_chord_mm = 0.1;
 
 /// Two-flat size that a circle of diameter `d` loses when drawn as an inscribed polygon.
 double facet_loss_mm(double d, int facets) {
@@ -77,14 +81,16 @@ Equation hole_equation(const MachinePlace& p, double mean_mm, const Values& at) 
     q.extra_variance_mm2 = p.step_mm * p.step_mm / 12;
     return q;
   }
-  const double zero = get(at, Term::zero), inside = get(at, Term::inside), flat = get(at, Term::jaw_flat_term);
-  const double chord = mean_mm - zero - inside;
-  const double size = std::sqrt(chord * chord + 2 * flat);  // the true size that gives this reading
-  const double slope = chord / size;                        // d size / d chord
+  // Linearised about the model's size, not the reading's: slopes taken from the reading would carry its scatter, and
+  // the fit would explain scatter by it.
+  const double flat = get(at, Term::jaw_flat_term);
+  const double size = hole_size_mm(p, at);
+  const double chord = std::sqrt(std::max(size * size - 2 * flat, least_chord_mm * least_chord_mm));
+  const double slope = chord / size;  // d size / d chord
   set(c, Term::zero, slope);
   set(c, Term::inside, slope);
   set(c, Term::jaw_flat_term, -1 / size);
-  q.y = size + slope * (zero + inside) - flat / size - d + facet_loss_mm(d, p.facets);
+  q.y = slope * (mean_mm - (get(at, Term::zero) + get(at, Term::inside) + chord)) + c.dot(at);
   return q;
 }
 
