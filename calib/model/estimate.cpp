@@ -146,7 +146,7 @@ void add_parameters(const Fit& fit, Estimates& out) {
   out.combinations = combinations(fit.without_priors, fit.rows, fit.values, total);
 }
 
-void add_priors(const Fit& fit, Estimates& out) {
+void add_priors(const Fit& fit, bool steel, Estimates& out) {
   for (const PseudoReading& q : fit.priors)
     out.priors.push_back({prior_name(q.for_term), q.value, q.u, source_of(q.for_term)});
   if (fit.copy_prior_used) {
@@ -154,6 +154,9 @@ void add_priors(const Fit& fit, Estimates& out) {
     out.priors.push_back({"copy_edge_mm", 0, prior::copy_edge_sd_mm, source});
     out.priors.push_back({"copy_scale", 0, prior::copy_scale_sd, source});
   }
+  if (steel && fit.reading_assumed)
+    out.priors.push_back({"reading_mm", 0, prior::reading_sd_mm,
+                          "repeatability of one reading of steel, nothing was read twice; common practice, no source"});
   for (const LentScatter& l : fit.lent) {
     if (!l.is_prior) continue;
     out.priors.push_back({"scatter of " + std::string(word(l.block)) + " (mm)", 0, l.sd_mm,
@@ -234,7 +237,9 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
 
   out.method = fit.method;
   add_parameters(fit, out);
-  add_priors(fit, out);
+  const bool steel =
+      std::any_of(set.rows.begin(), set.rows.end(), [](const Reading& r) { return is_steel(r.feature.kind); });
+  add_priors(fit, steel, out);
   out.not_separable = not_separable(fit.without_priors);
   out.scatter = fit.scatter;
   if (out.parameters.empty() && out.combinations.empty())

@@ -30,6 +30,7 @@ struct Fit {
   std::vector<PseudoReading> priors;   ///< those used
   std::vector<UncertaintyPart> parts;  ///< over terms
   bool copy_prior_used = false;
+  bool reading_assumed = false;           ///< nothing was read twice: a typical repeatability stands for steel readings
   std::vector<LentScatter> lent;          ///< blocks whose own scatter shows too little and leans on another
   std::vector<Block> no_scatter;          ///< blocks with nothing to judge their scatter by: uncertainty unknown
   Rows rows;                              ///< the equations of the last round

@@ -139,7 +139,7 @@ VectorXd row_variances(const Rows& rows, const std::vector<Stratum>& strata) {
 Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
   Fit fit;
   Values at = first_values();
-  const Repeatability repeat = repeatability_of(*in.set, in.counts);
+  const Repeatability repeat = repeatability_of(*in.set, in.counts, in.use_priors);
   Balanced b;
   StagedFit staged;
   std::vector<PseudoReading> pseudo;
@@ -201,6 +201,7 @@ Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
   add_pseudo_parts(staged, pseudo, fit.parts);
   fit.method = table.copies.size() <= 2 && in.use_priors ? "two strata, moderated" : "two strata";
   fit.scatter["reading_mm"] = repeat.sd_mm;
+  fit.reading_assumed = repeat.assumed;
   for (const Stratum& s : strata) {
     const Block block = b.rows.block[static_cast<std::size_t>(s.rows[0])];
     if (block == Block::lengths) {

@@ -218,7 +218,7 @@ void add_data_parts(const MatrixXd& data, const VectorXd& widen, const MatrixXd&
 
 Fit fit_components(const FitInput& in) {
   Fit fit;
-  const Repeatability repeat = repeatability_of(*in.set, in.counts);
+  const Repeatability repeat = repeatability_of(*in.set, in.counts, in.use_priors);
   Values at = first_values();
   StagedFit staged;
   std::vector<PseudoReading> pseudo;
@@ -280,6 +280,7 @@ Fit fit_components(const FitInput& in) {
 
   fit.method = fit.copy_prior_used ? "REML, moderated, Kenward-Roger" : "REML, Kenward-Roger";
   fit.scatter["reading_mm"] = repeat.sd_mm;
+  fit.reading_assumed = repeat.assumed;
   for (std::size_t k = 0; k < components.size(); ++k) {
     const double sd = std::sqrt(variances.variances[static_cast<Index>(k)]);
     const std::string& name = components[k].name;

@@ -73,7 +73,7 @@ RingReach reach_of(const std::vector<PseudoReading>& steel) {
 
 }  // namespace
 
-Repeatability repeatability_of(const ReadingSet& set, const std::vector<bool>& counts) {
+Repeatability repeatability_of(const ReadingSet& set, const std::vector<bool>& counts, bool use_priors) {
   double sum[2] = {0, 0}, df[2] = {0, 0};  // [0] flat, [1] round
   for (const auto& [key, g] : groups_of(set, counts)) {
     if (g.values.size() < 2 || g.kind == Kind::pin) continue;
@@ -83,7 +83,9 @@ Repeatability repeatability_of(const ReadingSet& set, const std::vector<bool>& c
     df[which] += static_cast<double>(g.values.size()) - 1;
   }
   const int use = df[0] > 0 ? 0 : 1;
-  if (df[use] == 0) return {prior::reading_sd_mm, prior::reading_df, true};
+  if (df[use] == 0)
+    return use_priors ? Repeatability{prior::reading_sd_mm, prior::reading_df, true}
+                      : Repeatability{prior::resolution_sd_mm, prior::reading_df, false};
   return {std::max(std::sqrt(sum[use] / df[use]), prior::resolution_sd_mm), df[use], false};
 }
 

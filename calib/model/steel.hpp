@@ -18,8 +18,9 @@ struct Repeatability {
 };
 
 /// Pools repeats of flat faces, walls and steel (round places are read in two directions on purpose, so they count
-/// only when nothing else does), never below the rounding of a 0.01 mm display.
-Repeatability repeatability_of(const ReadingSet& set, const std::vector<bool>& counts);
+/// only when nothing else does), never below the rounding of a 0.01 mm display. Where nothing was read twice a typical
+/// value is assumed, or without priors that rounding alone.
+Repeatability repeatability_of(const ReadingSet& set, const std::vector<bool>& counts, bool use_priors);
 
 /// One pseudo-reading a reference: zero and gauge bear on the caliper's zero, rings on zero, inside bias and jaw flat
 /// (reading = zero + inside + sqrt(d^2 - g^2), linearised about `at`). u = max(s / sqrt(n), rounding), with the
