@@ -61,7 +61,8 @@ std::string how_to_read(const Study& study) {
          " % (95 % margin).\nMarks: `~` outside what is asked, within the 99 % margin of chance; `!` missed; in "
          "brackets: not judged: a\n"
          "parameter of which weak priors make up more than a tenth of the variance, at a truth fixed at their middle. "
-         "There\nintervals must hold more, and any pull to the middle looks like skill; the drawn truths judge it.\n\n";
+         "There\nintervals must hold more, and any pull to the middle looks like skill; the drawn truths judge it.\n"
+         "*Not estimated in n*: in n runs the gate at entry had set aside every reading that tells the parameter.\n\n";
 }
 
 }  // namespace

@@ -262,9 +262,9 @@ std::string slip_tables(const Study& study) {
       out += row({t.slip, std::to_string(t.typed), percent(t.by_gate), percent(t.by_repeat), percent(t.by_all),
                   percent(t.proposed), percent(t.wrongly)});
     out += "\nOf " + std::to_string(check.sound) + " sound readings " + std::to_string(check.suspected) +
-           " were suspected by gate or repeat check (" + std::to_string(check.suspected_small) +
-           " of them in holes and pegs up to " + shortest(small_round_mm) + " mm); " +
-           std::to_string(check.by_residual) + " were told because their place stands out.\n\n";
+           " were suspected by gate or repeat check (" + std::to_string(check.suspected_by_gate) +
+           " of them by the gate, since their places really are that far off); " + std::to_string(check.by_residual) +
+           " were told because their place stands out.\n\n";
   }
   return out;
 }

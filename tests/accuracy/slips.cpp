@@ -38,10 +38,6 @@ double lost_mm(Slip slip) {
   return equal_mm;
 }
 
-bool is_small_round(const Feature& f) {
-  return (f.kind == Kind::hole || f.kind == Kind::pin || f.kind == Kind::peg) && f.nominal_mm <= small_round_mm;
-}
-
 struct Found {
   bool gate = false, repeat = false, residual = false;
   std::optional<double> proposal_mm;
@@ -53,7 +49,7 @@ struct Counts {
 
 struct RunCounts {
   std::array<Counts, slip_names.size()> by_kind{};
-  int sound = 0, suspected = 0, suspected_small = 0, by_residual = 0;
+  int sound = 0, suspected = 0, suspected_by_gate = 0, by_residual = 0;
 };
 
 RunCounts check(const Scenario& scenario, int repeats, int run) {
@@ -74,9 +70,8 @@ RunCounts check(const Scenario& scenario, int repeats, int run) {
     const Found f = found.contains(i) ? found[i] : Found{};
     if (meant == typed) {
       ++out.sound;
-      const bool suspected = f.gate || f.repeat;
-      out.suspected += suspected ? 1 : 0;
-      out.suspected_small += suspected && is_small_round(r.readings.rows[i].feature) ? 1 : 0;
+      out.suspected += f.gate || f.repeat ? 1 : 0;
+      out.suspected_by_gate += f.gate ? 1 : 0;
       out.by_residual += f.residual ? 1 : 0;
       continue;
     }
@@ -131,7 +126,7 @@ SlipCheck check_slips(int repeats, int runs, int threads) {
   for (const RunCounts& run : all) {
     out.sound += run.sound;
     out.suspected += run.suspected;
-    out.suspected_small += run.suspected_small;
+    out.suspected_by_gate += run.suspected_by_gate;
     out.by_residual += run.by_residual;
   }
   return out;

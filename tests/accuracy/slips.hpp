@@ -8,9 +8,6 @@
 
 namespace fitwright::accuracy {
 
-/// Round features this small can be off by more than the gate allows, with the hole law at the end of its range.
-inline constexpr double small_round_mm = 3;
-
 struct SlipTally {
   std::string slip;      ///< "shifted point, x 10", ...
   int typed = 0;         ///< slips of this kind that changed the reading
@@ -27,7 +24,7 @@ struct SlipCheck {
   std::vector<SlipTally> by_kind;  ///< the last row is all kinds together
   int sound = 0;                   ///< readings typed as they were read
   int suspected = 0;               ///< of them by gate or repeat check
-  int suspected_small = 0;         ///< of those in holes and pegs up to small_round_mm
+  int suspected_by_gate = 0;       ///< of them by the gate: their places really are that far off
   int by_residual = 0;             ///< of them told (never set aside) because their place stands out
 };
 
