@@ -66,7 +66,7 @@ double median(std::vector<double> v) {
 
 /// Root of the ratio of two means of squares over the same runs, and its standard uncertainty (delta method).
 struct Ratio {
-  double value = 0, u = 0;
+  double value = 0, u = 0, top = 0, bottom = 0;
 };
 Ratio root_ratio(const std::vector<double>& squares, const std::vector<double>& of) {
   const auto n = static_cast<double>(squares.size());
@@ -77,7 +77,7 @@ Ratio root_ratio(const std::vector<double>& squares, const std::vector<double>& 
   }
   const double ratio = top / bottom;
   for (std::size_t i = 0; i < squares.size(); ++i) spread += std::pow((squares[i] - ratio * of[i]) / bottom, 2);
-  return {std::sqrt(ratio), std::sqrt(spread) / n / (2 * std::sqrt(ratio))};
+  return {std::sqrt(ratio), std::sqrt(spread) / n / (2 * std::sqrt(ratio)), top, bottom};
 }
 
 Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
@@ -113,6 +113,8 @@ Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
   const Ratio rmse = root_ratio(squares, best_squares);
   t.rmse_ratio = rmse.value;
   t.rmse_ratio_u = rmse.u;
+  t.square = rmse.top;
+  t.best_square = rmse.bottom;
   t.by_prior = median(shares);
   t.rule_cost = median(costs);
   return t;

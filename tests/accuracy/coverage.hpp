@@ -19,9 +19,10 @@ struct Tally {
   double width_ratio = 0;    ///< median of half-width over that of the known-noise interval of the same run
   double rmse_ratio = 0;     ///< root mean square of the error over the optimum's on the same readings, both in
                              ///< units of the optimum's standard uncertainty
-  double rmse_ratio_u = 0;   ///< standard uncertainty of that ratio from the runs
-  double by_prior = 0;       ///< share of the variance of the optimum that comes from weak priors (median)
-  double rule_cost = 0;      ///< median of u of the optimum over u of the optimum by all readings at once
+  double square = 0, best_square = 0;  ///< the mean squares that ratio is of
+  double rmse_ratio_u = 0;             ///< standard uncertainty of that ratio from the runs
+  double by_prior = 0;                 ///< share of the variance of the optimum that comes from weak priors (median)
+  double rule_cost = 0;                ///< median of u of the optimum over u of the optimum by all readings at once
 };
 
 struct Coverage {

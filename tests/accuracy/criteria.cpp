@@ -46,6 +46,18 @@ Verdict judge_rmse(const Scenario& scenario, const Tally& t) {
   return t.rmse_ratio > most_rmse_ratio + margin ? Verdict::missed : Verdict::within_margin;
 }
 
+Verdict judge_pooled_coverage(const Pooled& pooled) {
+  Tally tally;
+  tally.runs = pooled.runs;
+  tally.coverage = pooled.coverage;
+  return judge_coverage(pooled.scenario, tally);
+}
+
+Verdict judge_pooled_rmse(double ratio) {
+  if (ratio == 0) return Verdict::not_judged;
+  return ratio <= most_rmse_ratio ? Verdict::met : Verdict::missed;
+}
+
 Verdict judge_inside(const LoopTally& t) {
   if (t.inside >= least_inside) return Verdict::met;
   return t.inside < least_inside - wide_margin(least_inside, t.runs) ? Verdict::missed : Verdict::within_margin;

@@ -5,6 +5,7 @@
 
 #include "accuracy/coverage.hpp"
 #include "accuracy/loop.hpp"
+#include "accuracy/pooled.hpp"
 
 namespace fitwright::accuracy {
 
@@ -41,6 +42,10 @@ Verdict judge_coverage(const Scenario& scenario, const Tally& tally);
 Verdict judge_width(const Tally& tally);
 /// Not judged for parameters on a prior at a fixed truth: there any pull towards the middle looks like skill.
 Verdict judge_rmse(const Scenario& scenario, const Tally& tally);
+
+/// Of thousands of runs: the binomial margin is small, and the ratio of errors gets none.
+Verdict judge_pooled_coverage(const Pooled& pooled);
+Verdict judge_pooled_rmse(double ratio);
 
 Verdict judge_inside(const LoopTally& tally);
 /// Judged for the policies that should leave nothing.

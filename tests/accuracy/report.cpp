@@ -74,7 +74,8 @@ std::string report(const Study& study) {
       std::to_string(study.options.runs) +
       "`; to repeat it: `cmake --build --preset release --target fw_accuracy` and run\n"
       "`build/tests/fw_accuracy --out docs/accuracy.md`. A short version runs with the tests.\n\n";
-  if (!study.coverage.empty()) out += expected_half_widths(study) + summary(study) + how_it_was_found();
+  if (!study.coverage.empty())
+    out += expected_half_widths(study) + summary(study) + pooled_tables(study) + how_it_was_found();
   if (!study.coverage.empty()) out += "## Coverage, width and error\n\n" + how_to_read(study) + coverage_tables(study);
   if (!study.coverage.empty()) out += cost_of_rule(study);
   if (!study.loops.empty()) out += loop_tables(study);

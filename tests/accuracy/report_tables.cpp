@@ -116,7 +116,7 @@ std::string marked(const std::string& figure, Verdict verdict) {
 }
 
 std::string summary(const Study& study) {
-  Tallied three, few, few_scatter, width, rmse, inside, mean_t;
+  Tallied three, few, few_scatter, width, rmse, inside, mean_t, all_coverage, all_rmse;
   for (const Coverage& c : study.coverage)
     for (const Tally& t : c.tallies) {
       if (t.runs == 0) continue;
@@ -133,21 +133,63 @@ std::string summary(const Study& study) {
       inside.add(judge_inside(t), at + percent(t.inside) + " % inside");
       mean_t.add(judge_mean_t(t), at + "mean |t| " + fixed(t.mean_t, 2));
     }
+  for (const Pooled& p : pooled(study.coverage)) {
+    const std::string at = p.parameter + " (" + (p.scenario.places == Places::coupons ? "coupons, " : "list, ") +
+                           p.scenario.lay.name + ", all drawn truths): ";
+    all_coverage.add(judge_pooled_coverage(p), at + "coverage " + percent(p.coverage) + " %");
+    all_rmse.add(judge_pooled_rmse(p.rmse_clean), at + "error ratio without slips " + fixed(p.rmse_clean, 3));
+    all_rmse.add(judge_pooled_rmse(p.rmse_slips), at + "error ratio with slips " + fixed(p.rmse_slips, 3));
+  }
   std::string out = "## What is asked, and what is met\n\n" +
                     header({"asked", "figures", "met", "outside within chance `~`", "missed `!`"}) +
                     three.as_row("3 copies: 95 % intervals hold the truth in 93 to 97 %") +
                     few.as_row("1 and 2 copies, and parameters on a prior at its middle: in 93 % or more") +
                     few_scatter.as_row("1 and 2 copies, scatter between copies drawn from its prior: in 93 to 98 %") +
                     width.as_row("half-width at most 2.5 times the known-noise one") +
-                    rmse.as_row("root mean square error at most 1.1 times the optimum's");
+                    rmse.as_row("root mean square error at most 1.1 times the optimum's") +
+                    all_coverage.as_row("coverage, all scenarios with drawn truths together") +
+                    all_rmse.as_row("root mean square error, the same");
   if (!study.loops.empty())
     out += inside.as_row("closing the loop: what remains lies in its promised interval in 93 % or more") +
            mean_t.as_row("closing the loop, shrink and steps: mean of what remains over its u below 1.3");
   out += '\n';
-  for (const Tallied* t : {&three, &few, &few_scatter, &width, &rmse, &inside, &mean_t})
+  for (const Tallied* t : {&three, &few, &few_scatter, &width, &rmse, &all_coverage, &all_rmse, &inside, &mean_t})
     for (const std::string& what : t->missed) out += "- missed: " + what + '\n';
   out += "\nThe known-noise intervals of the optimum hold the truth in " + percent(coverage_of_optimum(study)) +
          " % of all cases.\n\n";
+  return out;
+}
+
+std::string pooled_tables(const Study& study) {
+  const std::vector<Pooled> all = pooled(study.coverage);
+  if (all.empty()) return "";
+  std::string out =
+      "## All scenarios with drawn truths together\n\nSteel read or not, slips or none: what chance hides in a single "
+      "scenario shows here. A cell holds coverage in %, the\nerror ratio without slips and with 2 % slips. The ratio "
+      "gets no margin: a few large errors make it large.\n\n";
+  for (const Places places : {Places::coupons, Places::list}) {
+    std::vector<std::string> head{places == Places::coupons ? "coupons" : "list"}, parameters;
+    for (const Lay& lay : lays()) head.push_back(lay.name);
+    for (const Pooled& p : all)
+      if (p.scenario.places == places &&
+          std::find(parameters.begin(), parameters.end(), p.parameter) == parameters.end())
+        parameters.push_back(p.parameter);
+    if (parameters.empty()) continue;
+    out += header(head);
+    for (const std::string& parameter : parameters) {
+      std::vector<std::string> cells{parameter};
+      for (const Lay& lay : lays()) {
+        cells.emplace_back();
+        for (const Pooled& p : all)
+          if (p.scenario.places == places && p.scenario.lay.name == lay.name && p.parameter == parameter)
+            cells.back() = marked(percent(p.coverage), judge_pooled_coverage(p)) + ' ' +
+                           marked(fixed(p.rmse_clean, 2), judge_pooled_rmse(p.rmse_clean)) + ' ' +
+                           marked(fixed(p.rmse_slips, 2), judge_pooled_rmse(p.rmse_slips));
+      }
+      out += row(cells);
+    }
+    out += '\n';
+  }
   return out;
 }
 

@@ -13,6 +13,8 @@ std::string marked(const std::string& figure, Verdict verdict);
 
 /// Criteria, how many figures were held against each, how many met it; then each that was missed.
 std::string summary(const Study& study);
+/// Coverage and error over all scenarios with drawn truths at once: what chance hides in one shows here.
+std::string pooled_tables(const Study& study);
 /// Half-widths to expect with the coupons: parameters by lays.
 std::string expected_half_widths(const Study& study);
 /// Coverage, width and error: one table for each kind of places, truths and steel.

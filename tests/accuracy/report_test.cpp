@@ -46,3 +46,32 @@ TEST_CASE("shared work keeps its order and passes failures on") {
                               }),
                   std::runtime_error);
 }
+
+TEST_CASE("a fault that single scenarios leave within chance shows in all of them together") {
+  std::vector<Coverage> coverage;
+  for (const double rate : {0.0, 0.02})
+    for (const bool steel : {true, false}) {
+      Coverage c;
+      c.scenario = {Places::list, {"3 alike", 3, {}}, Truths::drawn, steel, rate, 1};
+      Tally t;
+      t.parameter = "scale_z";
+      t.runs = 1000;
+      t.coverage = 0.98;
+      t.square = rate > 0 ? 1.44 : 1.0;
+      t.best_square = 1;
+      t.rmse_ratio = rate > 0 ? 1.2 : 1.0;
+      t.rmse_ratio_u = 0.1;
+      CHECK(judge_coverage(c.scenario, t) == Verdict::within_margin);
+      CHECK(judge_rmse(c.scenario, t) == (rate > 0 ? Verdict::within_margin : Verdict::met));
+      c.tallies.push_back(t);
+      coverage.push_back(c);
+    }
+  const auto all = pooled(coverage);
+  REQUIRE(all.size() == 1);
+  CHECK(all[0].runs == 4000);
+  CHECK(all[0].coverage == Approx(0.98));
+  CHECK(all[0].rmse_clean == Approx(1.0));
+  CHECK(all[0].rmse_slips == Approx(1.2));
+  CHECK(judge_pooled_coverage(all[0]) == Verdict::missed);
+  CHECK(judge_pooled_rmse(all[0].rmse_slips) == Verdict::missed);
+}
