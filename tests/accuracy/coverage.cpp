@@ -104,8 +104,10 @@ Tally tally_of(const std::string& parameter, const std::vector<SeenRun>& runs) {
     shares.push_back(s.best.by_prior);
     squares.push_back(std::pow((s.value - s.truth) / s.best.u, 2));
     best_squares.push_back(std::pow(s.best.error / s.best.u, 2));
+    t.joint_square += std::pow(s.best_of_all.error / s.best.u, 2);
   }
   if (t.runs == 0) return t;
+  t.joint_square /= t.runs;
   t.coverage = hits / t.runs;
   t.best_coverage = best_hits / t.runs;
   t.half_width = median(halves);

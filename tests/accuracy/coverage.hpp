@@ -23,6 +23,7 @@ struct Tally {
   double rmse_ratio_u = 0;             ///< standard uncertainty of that ratio from the runs
   double by_prior = 0;                 ///< share of the variance of the optimum that comes from weak priors (median)
   double rule_cost = 0;                ///< median of u of the optimum over u of the optimum by all readings at once
+  double joint_square = 0;             ///< mean square of (error of the optimum by all readings at once / best u)
 };
 
 struct Coverage {

@@ -225,14 +225,18 @@ bool fixed_by_steel(const Unknown& u, const Linear& all) {
   return false;
 }
 
-/// Generalised least squares over steel, lengths and `group` (all, when `everything`).
-void solve(const Truth& truth, const Linear& all, Group group, bool everything, std::map<std::string, Best>& out) {
-  std::vector<Index> rows, columns;
-  for (std::size_t i = 0; i < all.spots.size(); ++i) {
-    const TrueFeature& f = *all.spots[i].feature;
-    const Group g = group_of(f.kind, f.axis);
-    if (is_steel(f.kind) || g == Group::lengths || g == group || everything) rows.push_back(static_cast<Index>(i));
-  }
+/// Places that `belongs` takes, in their order.
+template <class F>
+std::vector<Index> rows_where(const Linear& all, F belongs) {
+  std::vector<Index> rows;
+  for (std::size_t i = 0; i < all.spots.size(); ++i)
+    if (belongs(*all.spots[i].feature)) rows.push_back(static_cast<Index>(i));
+  return rows;
+}
+
+/// Generalised least squares over `rows`: the best of every unknown that bears on them.
+std::map<std::string, Best> solve(const Truth& truth, const Linear& all, const std::vector<Index>& rows) {
+  std::vector<Index> columns;
   for (std::size_t j = 0; j < all.unknown.size(); ++j) {
     double most = 0;
     for (Index i : rows) most = std::max(most, std::abs(all.slopes(i, static_cast<Index>(j))));
@@ -259,26 +263,40 @@ void solve(const Truth& truth, const Linear& all, Group group, bool everything, 
   const auto p = static_cast<Index>(columns.size());
   const MatrixXd inverse = scale.asDiagonal() * ldlt.solve(MatrixXd::Identity(p, p)) * scale.asDiagonal();
   const VectorXd error = inverse * right;
+  std::map<std::string, Best> out;
   for (std::size_t k = 0; k < columns.size(); ++k) {
     const Unknown& u = unknowns()[all.unknown[static_cast<std::size_t>(columns[k])]];
-    if (u.group != group && !everything) continue;
     const auto i = static_cast<Index>(k);
     const double by_prior = inverse.row(i).cwiseAbs2().dot(prior_weight);
     out[u.name] = {std::sqrt(inverse(i, i)), error[i], by_prior / inverse(i, i)};
   }
+  return out;
 }
+
+/// The unknowns of one group by steel, lengths and their own readings.
+std::map<std::string, Best> of_group(const Truth& truth, const Linear& all, Group group) {
+  auto best = solve(truth, all, rows_where(all, [&](const TrueFeature& f) {
+                      const Group g = group_of(f.kind, f.axis);
+                      return is_steel(f.kind) || g == Group::lengths || g == group;
+                    }));
+  for (const Unknown& u : unknowns())
+    if (u.group != group) best.erase(u.name);
+  return best;
+}
+
+bool tells_zero(const TrueFeature& f) { return f.kind == Kind::zero || f.kind == Kind::gauge; }
 
 }  // namespace
 
 std::map<std::string, Best> optimum(const Truth& truth, const ReadingSet& without_slips, bool everything) {
   const Linear all = linear_about(truth, without_slips);
+  if (everything) return solve(truth, all, rows_where(all, [](const TrueFeature&) { return true; }));
   std::map<std::string, Best> out;
-  if (everything) {
-    solve(truth, all, Group::lengths, true, out);
-    return out;
-  }
   for (Group g : {Group::lengths, Group::heights, Group::round, Group::diagonals, Group::walls})
-    solve(truth, all, g, false, out);
+    out.merge(of_group(truth, all, g));
+  if (!rows_where(all, tells_zero).empty())
+    out[name::caliper_zero] = solve(truth, all, rows_where(all, [](const TrueFeature& f) { return is_steel(f.kind); }))
+                                  .at(name::caliper_zero);
   return out;
 }
 

@@ -18,8 +18,10 @@ struct Best {
 };
 
 /// By the names of the estimates. A parameter is judged by the readings that are meant to bear on it: lengths, and for
-/// the others lengths together with their own kind (heights, round, diagonals, walls). `everything`: by all at once,
-/// which shows what that rule costs. The weak priors are those of the estimator's documentation, taken as known.
+/// the others lengths together with their own kind (heights, round, diagonals, walls); the caliper's zero, where closed
+/// jaws or a gauge were read, by the steel alone, which stands first by design (docs/mathematics.md, section 6).
+/// `everything`: by all at once, which shows what that rule costs. The weak priors are those of the estimator's
+/// documentation, taken as known.
 std::map<std::string, Best> optimum(const Truth& truth, const ReadingSet& without_slips, bool everything = false);
 
 }  // namespace fitwright::accuracy

@@ -58,6 +58,24 @@ TEST_CASE("block, slot and block in a row: the faces cancel in the caliper's zer
   CHECK(best_of(t, false).at(name::caliper_zero).u == Approx(std::sqrt(own + bias * bias / 4)).epsilon(1e-4));
 }
 
+TEST_CASE("closed jaws and a gauge: the zero is their weighted mean, whatever the print would add") {
+  // The chain of the case above, and steel besides. By hand: two means of three readings, the gauge with 0.002 mm of
+  // its own (section 6 of docs/mathematics.md): u^-2 = (s^2/3)^-1 + (s^2/3 + 0.002^2)^-1.
+  Truth t = only({{"A", Kind::outer, Axis::x, {10}, "a", "b"},
+                  {"S", Kind::inner, Axis::x, {20}, "b", "c"},
+                  {"B", Kind::outer, Axis::x, {10}, "c", "d"},
+                  {"C", Kind::outer, Axis::x, {40}, "a", "d"},
+                  {"Z0", Kind::zero, Axis::n, {0}, {}, {}},
+                  {"G10", Kind::gauge, Axis::n, {10}, {}, {}}});
+  t.copies = 1;
+  t.repeats = 3;
+  t.sd_feature_copy_mm = 0;
+  const double zero = t.sd_reading_mm * t.sd_reading_mm / t.repeats, gauge = zero + 0.002 * 0.002;
+  const double by_steel = 1 / std::sqrt(1 / zero + 1 / gauge);
+  CHECK(best_of(t, false).at(name::caliper_zero).u == Approx(by_steel).epsilon(1e-6));
+  CHECK(best_of(t, true).at(name::caliper_zero).u < 0.95 * by_steel);  // what the chain would add
+}
+
 TEST_CASE("lengths and heights of three copies: standard uncertainties of the closed form") {
   // Values worked out independently of this tree, to seven digits, from the covariance of docs/mathematics.md:
   // outsides 10 20 40 80 and slots 10 20 40 on X and Y, heights 5 10 20 40, three copies alike, three readings, zero

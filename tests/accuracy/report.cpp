@@ -46,10 +46,9 @@ std::string how_it_was_found() {
          "priors known. It is built from the practice printer's forward model alone, so that it shares no equation "
          "with the\n"
          "estimator. Lengths are judged by lengths and steel; heights, round features, diagonals and walls by lengths "
-         "and\n"
-         "their own kind: the readings that are meant to bear on them. Its own 95 % intervals hold the truth as often "
-         "as the\n"
-         "summary says, which checks this program.\n\n";
+         "and\ntheir own kind; the caliper's zero by steel, where steel was read: the readings that are meant to bear "
+         "on them.\nIts own 95 % intervals hold the truth as often as the summary says, which checks this "
+         "program.\n\n";
 }
 
 std::string how_to_read(const Study& study) {
