@@ -19,6 +19,8 @@ const std::map<std::string, std::set<std::string>>& calib_parts() {
       {"stats", {"base"}},
       {"model", {"base", "reading", "stats"}},
       {"correct", {"base", "reading", "stats", "model"}},
+      {"learn", {"base", "reading", "stats", "model"}},
+      {"record", {"base", "reading", "stats", "model", "correct", "learn"}},
       {"practice", {"base", "reading"}},
       {"report", {"base", "reading", "stats", "model", "correct", "practice"}},
   };
