@@ -146,13 +146,12 @@ void add_parameters(const Fit& fit, Estimates& out) {
   out.combinations = combinations(fit.without_priors, fit.rows, fit.values, total);
 }
 
-void add_priors(const Fit& fit, bool steel, Estimates& out) {
+void add_priors(const Fit& fit, const CopyPrior& copies, bool steel, Estimates& out) {
   for (const PseudoReading& q : fit.priors)
     out.priors.push_back({prior_name(q.for_term), q.value, q.u, source_of(q.for_term)});
   if (fit.copy_prior_used) {
-    const std::string source = "scatter from copy to copy, worth 4 degrees of freedom; common practice, no source";
-    out.priors.push_back({"copy_edge_mm", 0, prior::copy_edge_sd_mm, source});
-    out.priors.push_back({"copy_scale", 0, prior::copy_scale_sd, source});
+    out.priors.push_back({"copy_edge_mm", 0, copies.edge_sd_mm, copies.source});
+    out.priors.push_back({"copy_scale", 0, copies.scale_sd, copies.source});
   }
   if (steel && fit.reading_assumed)
     out.priors.push_back({"reading_mm", 0, prior::reading_sd_mm,
@@ -219,6 +218,7 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
   input.counts.assign(set.rows.size(), true);
   input.true_size_mm = options.true_size_mm;
   input.use_priors = options.use_priors;
+  input.copy_prior = options.copy_prior;
   for (Suspect& s : check_readings(set)) {
     const bool used = !options.set_suspects_aside;
     input.counts[s.index] = input.counts[s.index] && used;
@@ -239,7 +239,7 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
   add_parameters(fit, out);
   const bool steel =
       std::any_of(set.rows.begin(), set.rows.end(), [](const Reading& r) { return is_steel(r.feature.kind); });
-  add_priors(fit, steel, out);
+  add_priors(fit, options.copy_prior, steel, out);
   out.not_separable = not_separable(fit.without_priors);
   out.scatter = fit.scatter;
   if (out.parameters.empty() && out.combinations.empty())

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "base/result.hpp"
+#include "model/copy_prior.hpp"
 #include "model/estimates.hpp"
 
 namespace fitwright {
@@ -13,6 +14,7 @@ struct EstimateOptions {
   std::map<std::string, double> true_size_mm;  ///< of steel gauges and rings by feature_id, where not the nominal
   bool set_suspects_aside = true;              ///< false: suspicious readings are told but kept
   bool use_priors = true;                      ///< false: no weak prior anywhere
+  CopyPrior copy_prior;                        ///< scatter between copies, assumed with one or two of them
 };
 
 /// Estimates of every parameter that the readings can carry (docs/mathematics.md has the model and the estimator).

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "model/cells.hpp"
+#include "model/copy_prior.hpp"
 #include "model/estimates.hpp"
 #include "model/staged.hpp"
 #include "model/steel.hpp"
@@ -46,6 +47,7 @@ struct FitInput {
   std::vector<PlaceCell> cells;
   std::map<std::string, double> true_size_mm;
   bool use_priors = true;
+  CopyPrior copy_prior;
 };
 
 /// Every feature on every copy and no named edges: two strata in closed form, moderated with one or two copies.

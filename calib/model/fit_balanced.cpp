@@ -178,7 +178,7 @@ Fit fit_balanced(const FitInput& in, const MatchedTable& table) {
   two.copy_edge = b.rows.copy_edge;
   two.copy_scale = b.rows.copy_scale;
   two.extra_variance = b.rows.extra_variance;
-  if (in.use_priors) two.prior = CopyPrior{prior::copy_edge_sd_mm, prior::copy_scale_sd, prior::copy_df};
+  if (in.use_priors) two.prior = in.copy_prior;
   if (b.rows.size() > 0) {
     const TwoStratumResult r = two_stratum(two);
     for (std::size_t k = 0; k < strata.size(); ++k)

@@ -105,22 +105,21 @@ void free_of_shared_faces(const std::vector<PlaceCell>& cells, Rows& rows) {
   whiten(rows.copy_scale);
 }
 
-void add_copies(const Rows& rows, const std::vector<PlaceCell>& cells, bool use_priors, Fit& fit,
-                std::vector<VarianceComponent>& out) {
+void add_copies(const Rows& rows, const FitInput& in, Fit& fit, std::vector<VarianceComponent>& out) {
   std::map<int, int> level;
-  for (const PlaceCell& c : cells) level.try_emplace(c.copy, 0);
+  for (const PlaceCell& c : in.cells) level.try_emplace(c.copy, 0);
   int next = 0;
   for (auto& [copy, l] : level) l = next++;
   std::vector<int> of_row;
-  for (const PlaceCell& c : cells) of_row.push_back(level[c.copy]);
+  for (const PlaceCell& c : in.cells) of_row.push_back(level[c.copy]);
   const bool few = level.size() <= 2;
-  if (level.size() == 1 && !use_priors) return;
+  if (level.size() == 1 && !in.use_priors) return;
   auto edge = grouped_component("edge growth of copies", of_row, rows.copy_edge);
   auto scale = grouped_component("scale of copies", of_row, rows.copy_scale);
-  fit.copy_prior_used = few && use_priors;
+  fit.copy_prior_used = few && in.use_priors;
   if (fit.copy_prior_used) {
-    edge.prior = VariancePrior{std::pow(prior::copy_edge_sd_mm, 2), prior::copy_df};
-    scale.prior = VariancePrior{std::pow(prior::copy_scale_sd, 2), prior::copy_df};
+    edge.prior = VariancePrior{std::pow(in.copy_prior.edge_sd_mm, 2), in.copy_prior.df};
+    scale.prior = VariancePrior{std::pow(in.copy_prior.scale_sd, 2), in.copy_prior.df};
   }
   for (auto* c : {&edge, &scale}) {
     if (c->factor.isZero()) continue;  // heights and walls alone do not see it
@@ -239,7 +238,7 @@ Fit fit_components(const FitInput& in) {
     pseudo.insert(pseudo.end(), fit.priors.begin(), fit.priors.end());
     fit.structure = structure_of(rows, pseudo);
     components.clear();
-    add_copies(rows, in.cells, in.use_priors, fit, components);
+    add_copies(rows, in, fit, components);
     for (const auto& family : families_of(rows, in.cells, fit.structure, fit)) {
       std::vector<Index> members;
       for (Block b : family) {

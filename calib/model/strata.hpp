@@ -13,6 +13,8 @@
 #include <optional>
 #include <vector>
 
+#include "model/copy_prior.hpp"
+
 namespace fitwright {
 
 /// Rows that share a residual variance.
@@ -22,12 +24,6 @@ struct Stratum {
   double df = 0;
   double interaction_mm2 = 0;  ///< s_I^2 of one cell; 0 with one copy
   double interaction_df = 0;
-};
-
-struct CopyPrior {
-  double edge_sd_mm = 0;
-  double scale_sd = 0;
-  double df = 0;
 };
 
 struct TwoStratumInput {
