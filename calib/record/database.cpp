@@ -2,6 +2,9 @@
 
 #include <sqlite3.h>
 
+#include <algorithm>
+#include <chrono>
+#include <mutex>
 #include <random>
 
 namespace fitwright::record {
@@ -87,8 +90,7 @@ Database::Database(const std::string& path, Access access) : path_(path), access
   else
     flags |= SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
   sqlite3* raw = nullptr;
-  const int code =
-      sqlite3_open_v2(access == Access::memory ? ":memory:" : path.c_str(), &raw, flags, nullptr);
+  const int code = sqlite3_open_v2(access == Access::memory ? ":memory:" : path.c_str(), &raw, flags, nullptr);
   handle_.reset(raw);
   if (code != SQLITE_OK) fail(raw, code);
   sqlite3_busy_timeout(raw, busy_wait_ms);
@@ -114,8 +116,8 @@ sqlite3_stmt* Database::prepared(const std::string& sql) {
   if (const auto known = statements_.find(sql); known != statements_.end() && !sqlite3_stmt_busy(known->second.get()))
     return known->second.get();
   sqlite3_stmt* raw = nullptr;
-  const int code = sqlite3_prepare_v3(handle(), sql.c_str(), static_cast<int>(sql.size()), SQLITE_PREPARE_PERSISTENT,
-                                      &raw, nullptr);
+  const int code =
+      sqlite3_prepare_v3(handle(), sql.c_str(), static_cast<int>(sql.size()), SQLITE_PREPARE_PERSISTENT, &raw, nullptr);
   if (code != SQLITE_OK) fail(handle(), code);
   if (statements_.count(sql)) throw std::logic_error("a statement used within its own loop: " + sql);
   statements_[sql].reset(raw);
@@ -141,13 +143,19 @@ void Transaction::commit() {
 }
 
 Id new_id() {
-  static thread_local std::random_device source;
+  // Milliseconds of the clock, a count within them, 64 random bits: ids of one bench sort as they were made.
+  static std::mutex one_at_a_time;
+  static std::random_device source;
+  static unsigned long long last = 0;
+  const std::lock_guard lock(one_at_a_time);
+  const auto since_epoch = std::chrono::system_clock::now().time_since_epoch();
+  const auto ms = std::chrono::duration_cast<std::chrono::milliseconds>(since_epoch).count();
+  last = std::max(last + 1, static_cast<unsigned long long>(ms) << 16);
+  const unsigned long long random = static_cast<unsigned long long>(source()) << 32 | source();
   constexpr char digits[] = "0123456789abcdef";
   Id id;
-  for (int word = 0; word < 4; ++word) {
-    unsigned bits = source();
-    for (int k = 0; k < 8; ++k, bits >>= 4) id.text += digits[bits & 15u];
-  }
+  for (const unsigned long long half : {last, random})
+    for (int shift = 60; shift >= 0; shift -= 4) id.text += digits[half >> shift & 15u];
   return id;
 }
 

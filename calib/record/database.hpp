@@ -77,7 +77,8 @@ class Database {
   /// Runs one statement with parameters, for what it does.
   template <class... P>
   void run(const std::string& sql, const P&... parameters) {
-    each(sql, [](Statement&) {}, parameters...);
+    each(
+        sql, [](Statement&) {}, parameters...);
   }
   /// Calls `take` for each row of the result.
   template <class Take, class... P>
@@ -91,14 +92,24 @@ class Database {
   template <class... P>
   std::optional<long long> number(const std::string& sql, const P&... parameters) {
     std::optional<long long> found;
-    each(sql, [&](Statement& s) { if (!found) found = s.integer(0); }, parameters...);
+    each(
+        sql,
+        [&](Statement& s) {
+          if (!found) found = s.integer(0);
+        },
+        parameters...);
     return found;
   }
   /// The same as text.
   template <class... P>
   std::optional<std::string> word(const std::string& sql, const P&... parameters) {
     std::optional<std::string> found;
-    each(sql, [&](Statement& s) { if (!found) found = s.text(0); }, parameters...);
+    each(
+        sql,
+        [&](Statement& s) {
+          if (!found) found = s.text(0);
+        },
+        parameters...);
     return found;
   }
   /// For statements with a number of parameters not known when compiling: `bind` is called once, then as each().
@@ -150,7 +161,7 @@ class Transaction {
   bool done_ = false;
 };
 
-/// A new random id (128 bits from the system).
+/// A new id: time, count and 64 random bits; those made by one program sort in the order they were made.
 Id new_id();
 
 }  // namespace fitwright::record
