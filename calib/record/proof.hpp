@@ -1,0 +1,58 @@
+#pragma once
+// The proof of a correction: the same coupon printed once more, its lengths held against what was foretold.
+
+#include <string>
+#include <vector>
+
+#include "model/estimate.hpp"
+#include "record/life.hpp"
+
+namespace fitwright::record {
+
+enum class Verdict {
+  proved,       ///< all lengths within the interval, and without the correction they would not have been
+  not_proved,   ///< a length is outside the interval
+  cannot_tell,  ///< all within, but so they would be without the correction: the interval is too wide
+};
+std::string_view word(Verdict verdict);
+
+/// One length. Errors of length in mm: printed minus drawn.
+struct ProofPlace {
+  std::string place;       ///< "x100", "y100", "slot_x20", "slot_y20", as in Correction::remains_mm
+  double foretold_mm = 0;  ///< what should be left
+  double without_mm = 0;   ///< what would be there without the correction
+  double measured_mm = 0;  ///< what the proof print has
+  double u_foretold_mm = 0, u_measured_mm = 0;  ///< standard uncertainties, surroundings included
+  double df = 0;                                ///< effective, of the difference
+  double half_mm = 0;  ///< measured is within foretold +- this in 95 % of proofs, all places together
+  bool inside = false;
+  bool tells = false;  ///< without the correction it would be outside
+};
+
+struct Proof {
+  Verdict verdict = Verdict::cannot_tell;
+  std::vector<ProofPlace> places;
+  std::string text;     ///< one sentence: foretold, measured, verdict
+  std::string because;  ///< what it rests on
+  std::string action;   ///< keep, withdraw, or print once more
+};
+
+/// Holds readings of a proof print against a correction. `after`: the state it was printed in. Errors:
+/// Code::unanswerable when nothing was foretold or the readings tell none of the lengths.
+Result<Proof> held_against(const Correction& correction, const ReadingSet& proof, const EstimateOptions& options = {});
+
+/// The same for a correction of the record, and keeps the outcome: an event "proved" with the figures when it is
+/// proved; nothing when not. `copies`: those of the proof print (empty: all of its setup printed in the state in force
+/// after it was applied). Errors besides: Code::unanswerable when the correction is not applied, or the copies were
+/// printed with other settings.
+struct ProofKept {
+  Proof proof;
+  CorrectionLife life;
+  std::vector<Id> copies;
+};
+Result<ProofKept> prove(Record& record, const Id& correction, const std::vector<Id>& copies = {},
+                        const StepOptions& options = {});
+/// The same with readings that are not in the record.
+Result<ProofKept> prove(Record& record, const Id& correction, const ReadingSet& proof, const StepOptions& options = {});
+
+}  // namespace fitwright::record
