@@ -112,13 +112,17 @@ LayerCount whole_layers(double height_mm, double layer_height_mm, double scale_z
   return out;
 }
 
+State rescaled(const State& material, double rho_x, double rho_y) {
+  const double rho = std::sqrt(rho_x * rho_y);
+  State out = material;
+  out.size_factor /= rho;
+  out.outline_offset_mm /= rho;
+  return out;
+}
+
 Reexpressed reexpressed(const State& material, double rho_x, double rho_y) {
   if (material.size_factor == 1.0) return {material, true};
-  const double rho = std::sqrt(rho_x * rho_y);
-  Reexpressed out{material, false};
-  out.state.size_factor /= rho;
-  out.state.outline_offset_mm /= rho;
-  return out;
+  return {rescaled(material, rho_x, rho_y), false};
 }
 
 }  // namespace fitwright

@@ -90,8 +90,11 @@ struct LayerCount {
 LayerCount whole_layers(double height_mm, double layer_height_mm, double scale_z);
 
 /// Another material's state after the steps of the machine were changed by the ratios rho: its C and X are divided by
-/// sqrt(rho_x rho_y), so that its own lengths stay as they were. A material with C = 1 was never calibrated: its
-/// numbers are left, and it is stale.
+/// sqrt(rho_x rho_y), so that its own lengths stay as they were.
+State rescaled(const State& material, double rho_x, double rho_y);
+
+/// The same where only its state is known. A material with C = 1 was never calibrated: its numbers are left, and it is
+/// stale.
 struct Reexpressed {
   State state;
   bool stale = false;

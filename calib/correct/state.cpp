@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <stdexcept>
 #include <string_view>
 #include <vector>
 
@@ -140,6 +141,19 @@ std::string to_json(const State& state) {
     in_group = grouped && !group_ends;
   }
   return out + "\n}\n";
+}
+
+std::vector<std::pair<std::string_view, double>> by_knob(const State& state) {
+  State s = state;
+  std::vector<std::pair<std::string_view, double>> out;
+  for (const Knob& k : knobs) out.emplace_back(k.path, k.of(s));
+  return out;
+}
+
+void set_knob(State& state, std::string_view knob, double value) {
+  const auto known = std::find_if(knobs.begin(), knobs.end(), [&](const Knob& k) { return k.path == knob; });
+  if (known == knobs.end()) throw std::logic_error("no setting called " + std::string(knob));
+  known->of(state) = value;
 }
 
 }  // namespace fitwright

@@ -2,6 +2,9 @@
 // The settings a coupon was printed with, and the same after a correction.
 
 #include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
 
 #include "base/result.hpp"
 
@@ -32,5 +35,10 @@ Result<State> parse_state(const std::string& json, const std::string& source);
 
 /// The state as JSON text (all keys, contract order, shortest round-trip numbers).
 std::string to_json(const State& state);
+
+/// The numbers of a state by their names, in the order of its JSON text: "size_factor", "steps_per_mm.x", ...
+std::vector<std::pair<std::string_view, double>> by_knob(const State& state);
+/// Sets one of them. Throws std::logic_error for a name that by_knob() does not give.
+void set_knob(State& state, std::string_view knob, double value);
 
 }  // namespace fitwright
