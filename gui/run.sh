@@ -14,7 +14,8 @@ if [ ! -f build/build.ninja ]; then cmake --preset release -DFITWRIGHT_TESTS=OFF
 cmake --build build --target fitwright
 
 if [ -z "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
-  echo "Built: build/gui/fitwright. There is no display here to open a window on." >&2
+  echo "Built: build/gui/fitwright. There is no display here to open the window on: start this again from a terminal of" >&2
+  echo "the desktop (or over ssh -X). The command line needs no display: cmake --build build --target fitw" >&2
   exit 1
 fi
 program="$PWD/build/gui/fitwright"
