@@ -67,6 +67,12 @@ double chi_squared_quantile(double p, double df) {
   return bm::quantile(bm::chi_squared_distribution<double, Policy>(df), p);
 }
 
+double chi_squared_upper_p(double x, double df) {
+  require_df(df);
+  if (std::isnan(x)) return x;
+  return x <= 0 ? 1 : bm::cdf(bm::complement(bm::chi_squared_distribution<double, Policy>(df), x));
+}
+
 double coverage_factor(double level, double df) {
   require_chance(level);
   return t_quantile(0.5 * (1 + level), df);

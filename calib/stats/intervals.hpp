@@ -24,6 +24,9 @@ double f_upper_p(double f, double df1, double df2);
 /// Quantile of chi-squared with `df` > 0 degrees of freedom.
 double chi_squared_quantile(double p, double df);
 
+/// P(X >= x) of chi-squared with `df` > 0 degrees of freedom; 1 for x <= 0. NaN for x = NaN.
+double chi_squared_upper_p(double x, double df);
+
 /// Half-width factor of a two-sided interval of the given level: t_quantile((1 + level) / 2, df).
 double coverage_factor(double level, double df);
 
