@@ -7,6 +7,8 @@
 #include <mutex>
 #include <random>
 
+#include "record/pages.hpp"
+
 namespace fitwright::record {
 namespace {
 
@@ -16,7 +18,25 @@ constexpr int busy_wait_ms = 5000;
 
 [[noreturn]] void fail(sqlite3* handle, int code) {
   if (!handle) throw DatabaseError(code, sqlite3_errstr(code));
-  throw DatabaseError(sqlite3_extended_errcode(handle), sqlite3_errmsg(handle));
+  const int known = sqlite3_extended_errcode(handle);
+  const bool of_the_system = (known & 0xff) == SQLITE_IOERR || (known & 0xff) == SQLITE_CANTOPEN;
+  throw DatabaseError(known, sqlite3_errmsg(handle), of_the_system ? sqlite3_system_errno(handle) : 0);
+}
+
+/// A path as SQLite takes it with words of its own: no character of it has a meaning there.
+std::string uri_of(const std::string& path, Access access) {
+  constexpr char digits[] = "0123456789ABCDEF";
+  std::string uri = path.starts_with('/') ? "file://" : "file:";
+  for (const char c : path) {
+    const bool plain =
+        (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '/' || c == '.' || c == '-';
+    const auto byte = static_cast<unsigned char>(c);
+    if (plain)
+      uri += c;
+    else
+      uri += {'%', digits[byte >> 4], digits[byte & 15]};
+  }
+  return access == Access::unchanging ? uri + "?immutable=1" : uri;
 }
 
 void check(sqlite3_stmt* statement, int code) {
@@ -84,15 +104,17 @@ void Database::Finalize::operator()(sqlite3_stmt* statement) const { sqlite3_fin
 Database::Use::~Use() { statement.reset(); }
 
 Database::Database(const std::string& path, Access access) : path_(path), access_(access) {
-  int flags = SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
-  if (access == Access::read_only)
-    flags |= SQLITE_OPEN_READONLY;
-  else
-    flags |= SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+  const bool reads = access == Access::read_only || access == Access::unchanging;
+  const int flags = SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_URI |
+                    (reads ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE);
   sqlite3* raw = nullptr;
-  const int code = sqlite3_open_v2(access == Access::memory ? ":memory:" : path.c_str(), &raw, flags, nullptr);
+  const int code = access == Access::memory
+                       ? sqlite3_open_v2(":memory:", &raw, flags, nullptr)
+                       : sqlite3_open_v2(uri_of(path, access).c_str(), &raw, flags, summed_files());
   handle_.reset(raw);
   if (code != SQLITE_OK) fail(raw, code);
+  int reserved = sum_bytes;  // heeded for new files only
+  sqlite3_file_control(raw, "main", SQLITE_FCNTL_RESERVE_BYTES, &reserved);
   sqlite3_busy_timeout(raw, busy_wait_ms);
 }
 

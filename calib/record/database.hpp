@@ -15,10 +15,12 @@ struct sqlite3_stmt;
 
 namespace fitwright::record {
 
-/// What SQLite said. Caught at the border of calib/record and told in our own words (problem_of in open.hpp).
+/// What SQLite said. Caught at the border of calib/record and told in our own words (problem_of in record.hpp).
 struct DatabaseError : std::runtime_error {
-  DatabaseError(int result_code, const std::string& message) : std::runtime_error(message), code(result_code) {}
-  int code;  ///< SQLite's extended result code
+  DatabaseError(int result_code, const std::string& message, int system_error = 0)
+      : std::runtime_error(message), code(result_code), system(system_error) {}
+  int code;    ///< SQLite's extended result code
+  int system;  ///< the system's error number that led to it; 0 when there is none
 };
 
 /// The id of a row or a thing, 32 hexadecimal digits; empty stands for "none" and is stored as NULL.
@@ -59,13 +61,15 @@ class Statement {
   sqlite3_stmt* statement_;
 };
 
-/// How a database is opened.
-enum class Access { read_write, read_only, memory };
+/// How a database is opened. `unchanging`: read only, from where nobody writes (a disc, a folder that is read-only), so
+/// that no locks and no files beside it are needed.
+enum class Access { read_write, read_only, unchanging, memory };
 
 /// One connection. Movable; not to be shared between threads.
 class Database {
  public:
-  /// Opens without looking at the content. For Access::read_write a missing file is made. Throws DatabaseError.
+  /// Opens without looking at the content. For Access::read_write a missing file is made. New files get pages with sums
+  /// (pages.hpp). Throws DatabaseError.
   Database(const std::string& path, Access access);
   ~Database();
   Database(Database&&) noexcept = default;

@@ -143,11 +143,12 @@ std::vector<std::string> columns_of(Database& database, const std::string& table
   return names;
 }
 
-void migrate(Database& database) {
-  for (const Migration& step : migrations()) {
+void migrate(Database& database, const std::vector<Migration>& steps) {
+  const auto reached = [&](int version) { return database.number("PRAGMA user_version").value_or(0) >= version; };
+  for (const Migration& step : steps) {
+    if (reached(step.to)) continue;  // without a lock: opening does not wait for who writes
     Transaction whole(database);
-    const auto version = database.number("PRAGMA user_version");  // within the lock: another program may have done it
-    if (version.value_or(0) >= step.to) continue;
+    if (reached(step.to)) continue;  // another program has done it meanwhile
     database.script(step.sql);
     database.script("PRAGMA user_version = " + std::to_string(step.to));
     database.script("PRAGMA application_id = " + std::to_string(application_id));

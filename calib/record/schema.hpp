@@ -31,7 +31,8 @@ const std::vector<std::string>& thing_tables();
 /// Columns of a table in their order, as the database has them.
 std::vector<std::string> columns_of(Database& database, const std::string& table);
 
-/// Brings the tables to `schema_version`, each step in a transaction of its own. Throws DatabaseError.
-void migrate(Database& database);
+/// Brings the tables to the version of the last step, each step in a transaction of its own. Nothing is written when
+/// they are there already. Throws DatabaseError.
+void migrate(Database& database, const std::vector<Migration>& steps = migrations());
 
 }  // namespace fitwright::record
