@@ -37,38 +37,13 @@ Frame::Frame(Document document) : wxFrame(nullptr, wxID_ANY, "Fitwright") {
   SetSize(FromDIP(usual_size));  // before the parts are made: none is ever asked to fit into nothing
   build();
   if (auto folder = data_folder()) data_folder_ = *folder;
-  grid_->on_typed = [this](std::size_t row, Column column, const std::string& text) {
-    // What could not be taken keeps the cursor where it was typed.
-    if (!make(set_cell(document_.content(), row, column, text))) CallAfter([this, row] { grid_->go_to(row); });
-  };
-  grid_->on_row = [this](std::size_t row) {
-    hand_row_ = row;
-    show_hand();
-  };
-  grid_->on_typing = [this](const std::string& text) {
-    typing_ = text;
-    if (!text.empty()) problem_.clear();
-    hand_->Refresh();
-  };
-  grid_->on_clear = [this] { clear_cells(); };
-  const auto go = [this](std::size_t row) {
-    grid_->go_to(row);
-    grid_->SetFocus();
-  };
-  lengths().on_go = go;
-  rounds().on_go = go;
-  corrections_->on_policy = [this](Policy policy) {
-    Wishes wishes = document_.content().wishes;
-    wishes.policy = policy;
-    make(with_wishes(document_.content(), wishes, "choice of policy"));
-  };
   Bind(wxEVT_MENU, &Frame::on_action, this);
   Bind(wxEVT_UPDATE_UI, &Frame::on_update, this);
   Bind(wxEVT_CLOSE_WINDOW, &Frame::on_close, this);
   offer_->Bind(wxEVT_BUTTON, &Frame::on_offer, this);
   restore_place();
   put_on_bench(std::move(document));
-  grid_->SetFocus();
+  go_to(place_);
 }
 
 Frame::~Frame() = default;
@@ -110,17 +85,38 @@ bool Frame::save_to(const std::string& path) {
   return true;
 }
 
+PlacePanel& Frame::panel() const {
+  for (const Shown& shown : shown_)
+    if (shown.place == place_) return *shown.panel;
+  return *shown_.front().panel;
+}
+
 bool Frame::make(Result<Edit> edit) {
   problem_ = edit ? std::string() : in_one_line(edit.problems());
-  if (!edit) {
-    hand_->changed(problem_);
-    return false;
-  }
+  panel().refused(problem_);
+  if (!edit) return false;
   document_.apply(std::move(edit->next), edit->label);
-  if (!edit->said.empty()) SetStatusText(wx(edit->said));
+  if (!edit->said.empty()) say(edit->said);
   document_changed();
   return true;
 }
+
+void Frame::go_to(Stage place) {
+  for (std::size_t page = 0; page < shown_.size(); ++page) {
+    if (shown_[page].place != place) continue;
+    place_ = place;
+    book_->SetSelection(page);
+    side_->choose(place);
+    shown_[page].panel->take_focus();
+  }
+}
+
+void Frame::go_to_reading(std::size_t row) {
+  go_to(Stage::measure);
+  measure_->go_to(row);
+}
+
+void Frame::say(const std::string& sentence) { SetStatusText(wx(sentence)); }
 
 void Frame::undo() {
   if (!document_.can_undo()) return;
@@ -136,18 +132,21 @@ void Frame::redo() {
   document_changed();
 }
 
-/// Everything that follows from a new content: the table at once, the rest when it is computed.
+/// Everything that follows from a new content: the places at once, the rest when it is computed.
 void Frame::document_changed() {
-  const Content& content = document_.content();
-  if (&grid_->readings() != content.readings.get()) grid_->show(content.readings, all_columns_);
-  length_->SetValue(content.wishes.length_mm);
-  tolerance_->SetValue(content.wishes.tolerance_mm);
   const HeaderView header = header_view(document_, "Fitwright");
   SetTitle(wx(header.window_title));
   header_->changed(header.name + ". " + header.settings);
-  show_hand();
+  for (const Shown& shown : shown_) shown.panel->content_changed();
+  show_places();
   keep_side_file();
   recompute();
+}
+
+void Frame::show_places() {
+  std::vector<PlaceLine> lines;
+  for (const Shown& shown : shown_) lines.push_back({shown.place, name_of(shown.place), {}, {}});
+  side_->show(lines);
 }
 
 void Frame::recompute() {
@@ -160,21 +159,8 @@ void Frame::recompute() {
 void Frame::take(std::shared_ptr<const BenchView> view) {
   if (view->revision != document_.revision()) return;  // stale: another one is on its way
   view_ = *view;
-  grid_->show_marks(view_.marks);
-  findings_->show(view_.findings, view_.no_findings);
-  lengths().show(view_.lengths);
-  rounds().show(view_.rounds);
-  estimates_->show(view_.estimates);
-  corrections_->show(view_.corrections);
-  SetStatusText(wx(view_.status));
-  show_hand();
-}
-
-void Frame::show_hand() {
-  const InHand hand = in_hand(document_.content(), hand_row_, view_);
-  hand_->changed(hand.place + ": " + hand.reading + ", " + hand.detail + " " + hand.doubt);
-  lengths().choose_row(hand_row_);
-  rounds().choose_row(hand_row_);
+  for (const Shown& shown : shown_) shown.panel->view_changed();
+  say(view_.status);
 }
 
 /// Keeps what is not saved in the side file, on the second thread; removes it once there is nothing unsaved.
@@ -229,10 +215,9 @@ void Frame::restore_place() {
   SetSize(std::min(static_cast<int>(width), screen.x), std::min(static_cast<int>(height), screen.y));
   if (config.ReadBool("/window/maximised", false)) Maximize();
   Layout();
-  across_->keep_at([this](int) { return grid_->wanted_width(); });
-  down_->keep_at([](int whole) { return whole * 48 / 100; });
-  if (const long at = config.ReadLong("/window/across", 0)) across_->drag_to(static_cast<int>(at));
-  if (const long at = config.ReadLong("/window/down", 0)) down_->drag_to(static_cast<int>(at));
+  const long place = config.ReadLong("/window/place", static_cast<long>(Stage::measure));
+  for (const Shown& shown : shown_)
+    if (static_cast<long>(shown.place) == place) place_ = shown.place;
 }
 
 void Frame::remember_place() {
@@ -242,8 +227,7 @@ void Frame::remember_place() {
     config.Write("/window/width", static_cast<long>(GetSize().x));
     config.Write("/window/height", static_cast<long>(GetSize().y));
   }
-  if (across_->dragged()) config.Write("/window/across", static_cast<long>(across_->GetSashPosition()));
-  if (down_->dragged()) config.Write("/window/down", static_cast<long>(down_->GetSashPosition()));
+  config.Write("/window/place", static_cast<long>(place_));
   config.Flush();
 }
 

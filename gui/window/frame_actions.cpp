@@ -1,15 +1,10 @@
 // What the menu does.
 
 #include <wx/aboutdlg.h>
-#include <wx/clipbrd.h>
 #include <wx/filedlg.h>
 #include <wx/msgdlg.h>
-#include <wx/textentry.h>
-
-#include <algorithm>
 
 #include "base/file.hpp"
-#include "base/number.hpp"
 #include "bench/keeping.hpp"
 #include "correct/state.hpp"
 #include "window/actions.hpp"
@@ -20,15 +15,6 @@ namespace fitwright {
 namespace {
 
 constexpr const char* csv_filter = "Readings (*.csv)|*.csv|All files|*";
-
-/// The field that is being typed in, if one is.
-wxTextEntry* typing() { return dynamic_cast<wxTextEntry*>(wxWindow::FindFocus()); }
-
-void to_clipboard(const std::string& text) {
-  if (!wxTheClipboard->Open()) return;
-  wxTheClipboard->SetData(new wxTextDataObject(wx(text)));
-  wxTheClipboard->Close();
-}
 
 void about(wxWindow* parent) {
   wxAboutDialogInfo info;
@@ -46,9 +32,9 @@ void about(wxWindow* parent) {
 void Frame::on_action(wxCommandEvent& event) { do_action(event.GetId()); }
 
 void Frame::do_action(int id) {
-  const auto tab = [this](std::size_t page, wxWindow& part) {
-    tabs_->SetSelection(page);
-    part.SetFocus();
+  const auto then = [this, id](Stage place) {
+    go_to(place);
+    panel().do_action(id);
   };
   switch (id) {
     case act_open:
@@ -68,58 +54,34 @@ void Frame::do_action(int id) {
       Close();
       return;
     case act_undo:
-      if (grid_->IsCellEditControlEnabled()) {
-        grid_->GetCellEditor(grid_->GetGridCursorRow(), grid_->GetGridCursorCol())->Reset();
-        grid_->DisableCellEditControl();
-        return;
-      }
-      return undo();
+      if (!panel().do_action(id)) undo();
+      return;
     case act_redo:
-      return redo();
-    case act_copy:
-      return copy();
-    case act_paste:
-      return paste();
-    case act_insert:
-      make(insert_row(document_.content(), grid_->row() + 1));
-      grid_->go_to(grid_->row() + 1);
+      if (!panel().do_action(id)) redo();
       return;
-    case act_delete:
-      make(delete_rows(document_.content(), grid_->chosen_rows()));
-      return;
-    case act_take:
-      return take_proposal();
+    case act_measure:
+      return go_to(Stage::measure);
+    case act_understand:
+      return go_to(Stage::understand);
+    case act_correct:
+      return go_to(Stage::correct);
     case act_next_doubt:
-      return next_doubt();
+      return then(Stage::measure);
+    case act_findings:
+    case act_lengths:
+    case act_rounds:
+    case act_estimates:
+      return then(Stage::understand);
     case act_keep_doubtful:
     case act_no_priors:
-      return wishes_changed();
-    case act_all_columns:
-      all_columns_ = !all_columns_;
-      grid_->show(document_.content().readings, all_columns_);
-      grid_->show_marks(view_.marks);
+      understand_->do_action(id);
       return;
-    case act_readings:
-      grid_->SetFocus();
-      return;
-    case act_findings:
-      return tab(0, *findings_);
-    case act_lengths:
-      plots_->choose(lengths());
-      return tab(0, lengths());
-    case act_rounds:
-      plots_->choose(rounds());
-      return tab(0, rounds());
-    case act_estimates:
-      return tab(1, *estimates_);
-    case act_corrections:
-      return tab(2, corrections_->choice());
     case act_keys:
       return tell_table(this, "Keys", sheet_of_keys());
     case act_about:
       return about(this);
     default:
-      break;
+      panel().do_action(id);
   }
 }
 
@@ -128,7 +90,6 @@ void Frame::on_update(wxUpdateUIEvent& event) {
     event.SetText(wx(std::string(verb) + (label.empty() ? "" : " " + label)) + "\t" + keys);
     event.Enable(!label.empty());
   };
-  const Wishes& wishes = document_.content().wishes;
   switch (event.GetId()) {
     case act_undo:
       named("&Undo", document_.undo_label(), "Ctrl+Z");
@@ -139,27 +100,9 @@ void Frame::on_update(wxUpdateUIEvent& event) {
     case act_save:
       event.Enable(document_.dirty() || document_.path().empty());
       break;
-    case act_delete:
-      event.Enable(!document_.content().readings->rows.empty());
-      break;
-    case act_next_doubt:
-      event.Enable(!view_.marks.empty());
-      break;
-    case act_take: {
-      const auto mark = view_.marks.find(grid_->row());
-      event.Enable(mark != view_.marks.end() && mark->second.proposal_mm.has_value());
-      break;
-    }
-    case act_keep_doubtful:
-      event.Check(!wishes.set_suspects_aside);
-      break;
-    case act_no_priors:
-      event.Check(!wishes.use_priors);
-      break;
-    case act_all_columns:
-      event.Check(all_columns_);
-      break;
     default:
+      for (const Shown& shown : shown_)
+        if (shown.panel->update_action(event)) return;
       event.Skip();
   }
 }
@@ -177,7 +120,7 @@ void Frame::on_close(wxCloseEvent& event) {
 
 /// Asks what to do with unsaved readings. False: stay.
 bool Frame::may_leave() {
-  grid_->DisableCellEditControl();
+  measure_->end_editing();
   if (!document_.dirty()) return true;
   wxMessageDialog dialog(this, "Save the readings first?", "Fitwright", wxYES_NO | wxCANCEL | wxICON_QUESTION);
   dialog.SetExtendedMessage("Some readings have changed since they were last saved.");
@@ -204,7 +147,7 @@ void Frame::ask_open() {
 bool Frame::save() { return document_.path().empty() ? ask_save_as() : save_to(document_.path()); }
 
 bool Frame::ask_save_as() {
-  grid_->DisableCellEditControl();
+  measure_->end_editing();
   wxFileDialog dialog(this, "Save readings", {}, "readings.csv", csv_filter, wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
   return dialog.ShowModal() == wxID_OK && save_to(utf8(dialog.GetPath()));
 }
@@ -219,64 +162,6 @@ void Frame::ask_settings() {
   const auto state = parse_state(*bytes, path);
   if (!state) return tell_problems(this, "These settings cannot be opened", state.problems());
   make(with_state(document_.content(), *state));
-}
-
-void Frame::copy() {
-  if (wxTextEntry* entry = typing()) return entry->Copy();
-  if (grid_->HasFocus() || grid_->GetGridWindow()->HasFocus()) return to_clipboard(grid_->selected_text());
-  wxKeyEvent key(wxEVT_KEY_DOWN);  // a page copies its own text
-  key.m_keyCode = 'C';
-  key.SetControlDown(true);
-  if (wxWindow* focus = FindFocus()) focus->GetEventHandler()->ProcessEvent(key);
-}
-
-void Frame::paste() {
-  if (wxTextEntry* entry = typing()) return entry->Paste();
-  if (!wxTheClipboard->Open()) return;
-  wxTextDataObject data;
-  const bool text = wxTheClipboard->GetData(data);
-  wxTheClipboard->Close();
-  if (!text) return;
-  make(paste_block(document_.content(), grid_->row(), grid_->columns(), grid_->column_index(), utf8(data.GetText())));
-}
-
-/// Delete on cells: their readings become unread; other cells are left alone, since they cannot be empty.
-void Frame::clear_cells() {
-  Content next = document_.content();
-  std::string label;
-  for (const std::size_t row : grid_->chosen_rows()) {
-    auto edit = set_cell(next, row, Column::reading, "");
-    if (!edit) {
-      make(std::move(edit));
-      return;
-    }
-    next = edit->next;
-    label = edit->label;
-  }
-  make(Edit{std::move(next), "clearing " + label, {}});
-}
-
-void Frame::take_proposal() {
-  const auto mark = view_.marks.find(grid_->row());
-  if (mark == view_.marks.end() || !mark->second.proposal_mm) return;
-  make(set_cell(document_.content(), grid_->row(), Column::reading, shortest(*mark->second.proposal_mm)));
-}
-
-void Frame::next_doubt() {
-  if (view_.marks.empty()) return;
-  auto next = view_.marks.upper_bound(grid_->row());
-  if (next == view_.marks.end()) next = view_.marks.begin();
-  grid_->go_to(next->first);
-  grid_->SetFocus();
-}
-
-void Frame::wishes_changed() {
-  Wishes wishes = document_.content().wishes;
-  wishes.length_mm = length_->GetValue();
-  wishes.tolerance_mm = tolerance_->GetValue();
-  wishes.set_suspects_aside = !GetMenuBar()->IsChecked(act_keep_doubtful);
-  wishes.use_priors = !GetMenuBar()->IsChecked(act_no_priors);
-  make(with_wishes(document_.content(), wishes, "what matters"));
 }
 
 }  // namespace fitwright

@@ -45,9 +45,10 @@ std::string folder() { return std::getenv("FW_WINDOW_TEST_FOLDER"); }
 Frame& fresh_frame() {
   Frame& frame = *static_cast<fitwright::App*>(wxTheApp)->frame();
   frame.put_on_bench(fitwright::demo_document());
-  frame.tabs().SetSelection(0);
+  frame.understanding().tabs().SetSelection(0);
+  frame.go_to(fitwright::Stage::measure);
   settled(frame);
-  frame.grid().go_to(0);
+  frame.measuring().grid().go_to(0);
   pump();
   return frame;
 }

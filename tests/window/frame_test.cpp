@@ -29,13 +29,13 @@ std::size_t row_of(const Frame& frame, const std::string& feature, int copy, int
 }
 
 int reading_column(Frame& frame) {
-  const auto& columns = frame.grid().columns();
+  const auto& columns = frame.measuring().grid().columns();
   return static_cast<int>(std::find(columns.begin(), columns.end(), Column::reading) - columns.begin());
 }
 
 /// What leaving a cell after typing does.
 void type_into(Frame& frame, std::size_t row, const std::string& text) {
-  frame.grid().GetTable()->SetValue(static_cast<int>(row), reading_column(frame), wx(text));
+  frame.measuring().grid().GetTable()->SetValue(static_cast<int>(row), reading_column(frame), wx(text));
 }
 
 std::string value_of(const Frame& frame, const std::string& name) {
@@ -50,12 +50,12 @@ TEST_CASE("the window opens on the demo with everything worked out") {
   Frame& frame = fresh_frame();
   REQUIRE(settled(frame));
   CHECK(utf8(frame.GetTitle()) == "Demo: Heron, PLA slate, batch 14 \u2013 Fitwright");
-  CHECK(frame.grid().GetNumberRows() == static_cast<int>(frame.document().content().readings->rows.size()));
+  CHECK(frame.measuring().grid().GetNumberRows() == static_cast<int>(frame.document().content().readings->rows.size()));
   CHECK_FALSE(frame.view().findings.empty());
   CHECK_FALSE(frame.view().estimates.rows.empty());
   CHECK_FALSE(frame.view().corrections.rows.empty());
-  CHECK(frame.tabs().GetPageCount() == 3);
-  CHECK(frame.corrections().choice().GetCount() == 4);
+  CHECK(frame.side().list().GetItemCount() == 3);
+  CHECK(frame.correcting().corrections().choice().GetCount() == 4);
 }
 
 TEST_CASE("editing readings changes estimates and findings, and undo restores both") {
@@ -92,16 +92,16 @@ TEST_CASE("a slip is marked where it stands, found by key and mended by key") {
   const double meant = frame.document().content().readings->rows[row].reading_mm;
   type_into(frame, row, fixed(meant * 10, 1));  // the decimal point slipped
   REQUIRE(settled(frame));
-  const RowMark* mark = frame.grid().mark(static_cast<int>(row));
+  const RowMark* mark = frame.measuring().grid().mark(static_cast<int>(row));
   REQUIRE(mark);
   REQUIRE(mark->proposal_mm);
   CHECK(*mark->proposal_mm == Approx(meant).margin(0.006));
-  frame.grid().go_to(row - 1);
+  frame.measuring().grid().go_to(row - 1);
   choose(frame, act_next_doubt);
-  CHECK(frame.grid().row() == row);
+  CHECK(frame.measuring().grid().row() == row);
   choose(frame, act_take);
   REQUIRE(settled(frame));
-  CHECK_FALSE(frame.grid().mark(static_cast<int>(row)));
+  CHECK_FALSE(frame.measuring().grid().mark(static_cast<int>(row)));
   CHECK(frame.document().content().readings->rows[row].reading_mm == Approx(meant).margin(0.006));
 }
 
@@ -109,9 +109,9 @@ TEST_CASE("typing at the keyboard: digits and Enter take the reading and go on")
   Frame& frame = fresh_frame();
   const std::size_t row = row_of(frame, "X10a", 1, 1);
   frame.Raise();
-  frame.grid().go_to(row);
-  frame.grid().SetFocus();
-  REQUIRE(pump_until([&] { return frame.grid().GetGridWindow()->HasFocus(); }));
+  frame.measuring().grid().go_to(row);
+  frame.measuring().grid().SetFocus();
+  REQUIRE(pump_until([&] { return frame.measuring().grid().GetGridWindow()->HasFocus(); }));
   wxUIActionSimulator keys;
   for (const char* text : {"10.31", "10.32", "10.33"}) {
     keys.Text(text);
@@ -121,7 +121,7 @@ TEST_CASE("typing at the keyboard: digits and Enter take the reading and go on")
   REQUIRE(pump_until([&] { return read(2) == 10.33; }));
   CHECK(read(0) == 10.31);
   CHECK(read(1) == 10.32);
-  CHECK(frame.grid().row() == row + 3);
+  CHECK(frame.measuring().grid().row() == row + 3);
   REQUIRE(settled(frame));
 }
 
@@ -181,25 +181,25 @@ TEST_CASE("only the newest result is shown, however fast the edits come") {
 
 TEST_CASE("rows are added and taken out, columns shown and hidden") {
   Frame& frame = fresh_frame();
-  const int rows = frame.grid().GetNumberRows();
-  const int columns = frame.grid().GetNumberCols();
-  frame.grid().go_to(10);
+  const int rows = frame.measuring().grid().GetNumberRows();
+  const int columns = frame.measuring().grid().GetNumberCols();
+  frame.measuring().grid().go_to(10);
   choose(frame, act_insert);
-  CHECK(frame.grid().GetNumberRows() == rows + 1);
-  CHECK(frame.grid().row() == 11);
+  CHECK(frame.measuring().grid().GetNumberRows() == rows + 1);
+  CHECK(frame.measuring().grid().row() == 11);
   choose(frame, act_delete);
-  CHECK(frame.grid().GetNumberRows() == rows);
+  CHECK(frame.measuring().grid().GetNumberRows() == rows);
   choose(frame, act_all_columns);
-  CHECK(frame.grid().GetNumberCols() > columns);
+  CHECK(frame.measuring().grid().GetNumberCols() > columns);
   choose(frame, act_all_columns);
-  CHECK(frame.grid().GetNumberCols() == columns);
+  CHECK(frame.measuring().grid().GetNumberCols() == columns);
   REQUIRE(settled(frame));
 }
 
 TEST_CASE("the choice of policy changes what is recommended") {
   Frame& frame = fresh_frame();
   const auto first = frame.view().corrections.rows;
-  wxChoice& choice = frame.corrections().choice();
+  wxChoice& choice = frame.correcting().corrections().choice();
   choice.SetSelection(1);
   wxCommandEvent event(wxEVT_CHOICE, choice.GetId());
   event.SetInt(1);
@@ -252,7 +252,10 @@ TEST_CASE("every action has a place in the menu, and the keys are told") {
   const Dialogs dialogs(wxID_CLOSE);
   choose(frame, act_keys);
   CHECK(dialogs.count() == 1);
-  for (const int action : {act_readings, act_findings, act_lengths, act_rounds, act_estimates, act_corrections})
+  for (const int action : {act_measure, act_understand, act_lengths, act_rounds, act_findings, act_estimates})
     choose(frame, action);
-  CHECK(frame.tabs().GetSelection() == 2);
+  CHECK(frame.place() == Stage::understand);
+  CHECK(frame.understanding().tabs().GetSelection() == 1);
+  choose(frame, act_correct);
+  CHECK(frame.place() == Stage::correct);
 }

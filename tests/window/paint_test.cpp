@@ -65,16 +65,16 @@ TEST_CASE("every page paints its content, and fits where it is narrow") {
   Frame& frame = fresh_frame();
   REQUIRE(settled(frame));
   for (const int width : {560, 640, 1000}) {
-    check_page(frame.findings(), width);
-    check_page(frame.estimates(), width);
-    check_page(frame.corrections().page(), width);
+    check_page(frame.understanding().findings(), width);
+    check_page(frame.understanding().estimates(), width);
+    check_page(frame.correcting().corrections().page(), width);
   }
 }
 
 TEST_CASE("plots are painted with their colours, at any size") {
   Frame& frame = fresh_frame();
   REQUIRE(settled(frame));
-  for (PlotPanel* plot : {&frame.lengths(), &frame.rounds()})
+  for (PlotPanel* plot : {&frame.understanding().lengths(), &frame.understanding().rounds()})
     for (const wxSize size : {wxSize(480, 220), wxSize(640, 300), wxSize(1200, 700), wxSize(60, 40)}) {
       const wxImage image = painted(size.x, size.y, [&](wxDC& dc) { plot->paint(dc, size); });
       INFO(size.x << " x " << size.y);
@@ -86,7 +86,7 @@ TEST_CASE("plots are painted with their colours, at any size") {
 TEST_CASE("header and reading in hand are painted") {
   Frame& frame = fresh_frame();
   REQUIRE(settled(frame));
-  for (Strip* strip : {&frame.header(), &frame.hand()}) {
+  for (Strip* strip : {&frame.header(), &frame.measuring().hand()}) {
     const wxImage image = painted(640, 110, [&](wxDC& dc) { strip->paint(dc, {640, 110}); });
     CHECK(ink(image) > 0.005);
   }
@@ -96,15 +96,15 @@ TEST_CASE("empty contents paint what will stand there") {
   Frame& frame = fresh_frame();
   frame.put_on_bench(Document(Content{}));
   REQUIRE(settled(frame));
-  CHECK(frame.grid().GetNumberRows() == 0);
-  for (PlotPanel* plot : {&frame.lengths(), &frame.rounds()})
+  CHECK(frame.measuring().grid().GetNumberRows() == 0);
+  for (PlotPanel* plot : {&frame.understanding().lengths(), &frame.understanding().rounds()})
     CHECK(ink(painted(640, 300, [&](wxDC& dc) { plot->paint(dc, {640, 300}); })) > 0.001);
-  check_page(frame.findings(), 640);
-  check_page(frame.corrections().page(), 640);
+  check_page(frame.understanding().findings(), 640);
+  check_page(frame.correcting().corrections().page(), 640);
   // A first row can be typed into nothing.
   frame.make(insert_row(frame.document().content(), 0));
   REQUIRE(settled(frame));
-  CHECK(frame.grid().GetNumberRows() == 1);
+  CHECK(frame.measuring().grid().GetNumberRows() == 1);
 }
 
 TEST_CASE("the table of readings is painted with its marks") {
@@ -112,8 +112,8 @@ TEST_CASE("the table of readings is painted with its marks") {
   REQUIRE(settled(frame));
   const wxSize size(680, 400);
   const wxImage image = painted(size.x, size.y, [&](wxDC& dc) {
-    frame.grid().Render(dc, wxDefaultPosition, wxDefaultSize, wxGridCellCoords(0, 0), wxGridCellCoords(14, 7),
-                        wxGRID_DRAW_COLS_HEADER);
+    frame.measuring().grid().Render(dc, wxDefaultPosition, wxDefaultSize, wxGridCellCoords(0, 0),
+                                    wxGridCellCoords(14, 7), wxGRID_DRAW_COLS_HEADER);
   });
   CHECK(ink(image) > 0.01);
 }
