@@ -51,6 +51,7 @@ Outcome run(Words& words) {
   outcome.notes = theory_notes(options.drive, state->steps_per_mm);
   const auto estimates = estimate_noting(*readings, request.options, outcome);
   if (!estimates) return outcome;
+  options.beyond = fitwright::beyond_readings(*estimates, *readings);
   const auto correction = fitwright::correct(*estimates, *state, options);
   if (!correction) {
     add(outcome.problems, correction.problems());

@@ -10,6 +10,7 @@
 #include "correct/decision.hpp"
 #include "correct/phrase.hpp"
 #include "correct/plan.hpp"
+#include "correct/remaining.hpp"
 
 namespace fitwright {
 namespace {
@@ -173,15 +174,13 @@ void add_left_alone(Correction& out, const Decision& decision) {
   }
 }
 
-void add_remains(Correction& out, const Decision& decision, const UncertainErrors& errors) {
+void add_remains(Correction& out, const Decision& decision, const Estimates& estimates, const UncertainErrors& errors,
+                 const CorrectOptions& options) {
   if (!decision.edge.known) return;  // no length comes out as foretold without it
-  for (const auto& [place, value] : left_over(out.before, out.after, errors.value)) {
+  const auto beyond = options.beyond ? *options.beyond : beyond_readings(estimates, {});
+  for (const auto& [place, remains] : remaining(out.before, out.after, estimates, errors, beyond)) {
     const bool along_x = place.find('x') != std::string::npos;
-    if (!(along_x ? decision.scale_x.known : decision.scale_y.known)) continue;
-    const std::string& key = place;
-    const Propagated p =
-        propagate(errors, [&](const Errors& e) { return left_over(out.before, out.after, e).at(key); });
-    out.remains_mm[place] = {value, p.u, p.df};
+    if (along_x ? decision.scale_x.known : decision.scale_y.known) out.remains_mm[place] = remains;
   }
 }
 
@@ -224,7 +223,7 @@ Result<Correction> correct(const Estimates& estimates, const State& state, const
   out.invariant_y = lengths.gain_y;
   add_changes(out, decision, errors);
   add_left_alone(out, decision);
-  add_remains(out, decision, errors);
+  add_remains(out, decision, estimates, errors, options);
   out.cautions = cautions_for(out, estimates, options);
   out.commands = commands_for(out);
   return out;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "correct/beyond.hpp"
 #include "correct/state.hpp"
 #include "correct/theory.hpp"
 #include "model/estimates.hpp"
@@ -35,6 +36,8 @@ struct CorrectOptions {
   double length_mm = 100;         ///< length of the user's part
   double tolerance_mm = 0.1;      ///< what matters on it
   double longest_mm = 0;          ///< longest length measured along each axis (0: taken from the estimates' cells)
+  /// What no reading shows, for `remains_mm`: beyond_readings() of the readings. Absent: temperatures were not read.
+  std::optional<std::vector<BeyondReadings>> beyond;
 };
 
 /// One knob to turn.
@@ -53,10 +56,15 @@ struct LeftAlone {
   std::string because;
 };
 
+/// Error of a length after the change, mm.
 struct Remains {
-  double value = 0;  ///< expected error of the length after the change, mm
-  double u = 0;
-  double df = 0;  ///< effective degrees of freedom of u
+  double value = 0;  ///< expected
+  double u = 0;      ///< standard uncertainty, as far as readings show it
+  double df = 0;     ///< effective degrees of freedom of u
+  double lower = 0;  ///< 95 % interval
+  double upper = 0;
+  double u_with_surroundings = 0;        ///< u with what no reading shows (correct/beyond.hpp)
+  double half_with_surroundings_mm = 0;  ///< half-width of the 95 % interval that goes with it
 };
 
 struct Correction {

@@ -100,18 +100,23 @@ std::map<std::string, double> left_over(const State& before, const State& after,
           {"slot_y20", slot * (o.gain_y - 1) - 2 * o.edge_y_mm}};
 }
 
-Propagated propagate(const UncertainErrors& errors, const std::function<double(const Errors&)>& f) {
+ErrorVector slopes(const UncertainErrors& errors, const std::function<double(const Errors&)>& f) {
   constexpr double step = 1e-5;  // of a ratio or mm: the functions are nearly straight over it
   const ErrorVector centre = as_vector(errors.value);
   ErrorVector slope{};
   for (std::size_t i = 0; i < error_count; ++i) {
-    if (!(errors.covariance[i][i] > 0)) continue;
+    if (errors.covariance[i][i] == 0) continue;
     ErrorVector up = centre;
     ErrorVector down = centre;
     up[i] += step;
     down[i] -= step;
     slope[i] = (f(from_vector(up)) - f(from_vector(down))) / (up[i] - down[i]);
   }
+  return slope;
+}
+
+Propagated propagate(const UncertainErrors& errors, const std::function<double(const Errors&)>& f) {
+  const ErrorVector slope = slopes(errors, f);
   double variance = 0;
   std::vector<Contribution> of_readings;  // uncertain by one and the same scatter
   std::vector<Contribution> others;

@@ -64,6 +64,9 @@ State carried_out(const Plan& plan, const State& before, const Errors& errors);
 /// Errors of lengths in state `after`: "x100", "y100" (outsides), "slot_x20", "slot_y20", mm.
 std::map<std::string, double> left_over(const State& before, const State& after, const Errors& errors);
 
+/// Slopes of f(errors) by each uncertain error, by differences; 0 for those that are certain.
+ErrorVector slopes(const UncertainErrors& errors, const std::function<double(const Errors&)>& f);
+
 /// Standard uncertainty and effective degrees of freedom of f(errors), by first-order propagation with the full
 /// covariance (JCGM 100:2008, 5.2.2; degrees of freedom G.4.1, but shared_scatter_df among the estimates).
 struct Propagated {

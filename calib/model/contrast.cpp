@@ -63,6 +63,14 @@ ContrastEstimate uncertainty_of(const std::vector<UncertaintyPart>& parts, const
   return out;
 }
 
+std::vector<UncertaintyPart> parts_of(const Estimates& estimates) {
+  if (!estimates.parts.empty() || estimates.parameters.empty()) return estimates.parts;
+  const auto n = static_cast<Index>(estimates.parameters.size());
+  UncertaintyPart all{estimates.covariance, Eigen::VectorXd::Ones(n), false, false};
+  for (Index i = 0; i < n; ++i) all.df[i] = std::max(1.0, estimates.parameters[static_cast<std::size_t>(i)].df);
+  return {std::move(all)};
+}
+
 std::optional<ContrastEstimate> contrast(const Estimates& estimates, const Contrast& weights) {
   Eigen::VectorXd w = Eigen::VectorXd::Zero(static_cast<Index>(estimates.parameters.size()));
   double value = 0;
@@ -73,15 +81,7 @@ std::optional<ContrastEstimate> contrast(const Estimates& estimates, const Contr
     w[p - estimates.parameters.data()] = weight;
     value += weight * p->value;
   }
-  std::vector<UncertaintyPart> parts = estimates.parts;
-  if (parts.empty()) {
-    // Estimates made by hand carry only the covariance: one part, with each parameter's own degrees of freedom.
-    UncertaintyPart all{estimates.covariance, Eigen::VectorXd::Ones(w.size()), false, false};
-    for (Index i = 0; i < w.size(); ++i)
-      all.df[i] = std::max(1.0, estimates.parameters[static_cast<std::size_t>(i)].df);
-    parts.push_back(std::move(all));
-  }
-  ContrastEstimate out = uncertainty_of(parts, w);
+  ContrastEstimate out = uncertainty_of(parts_of(estimates), w);
   out.value = value;
   for (const auto& [name, weight] : weights)
     if (weight != 0 && !std::isfinite(estimates.find(name)->u)) out.u = out.half_width = estimates.find(name)->u;

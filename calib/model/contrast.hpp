@@ -20,6 +20,10 @@ struct ContrastEstimate {
   bool rests_on_prior = false;  ///< a weak prior or assumed scatter took part
 };
 
+/// The independent parts of all parameters' uncertainty. Estimates made by hand carry only the covariance: one part,
+/// with each parameter's own degrees of freedom.
+std::vector<UncertaintyPart> parts_of(const Estimates& estimates);
+
 /// Uncertainty of weights . terms from independent parts (see UncertaintyPart), each over the same terms.
 /// Degrees of freedom above 1e9 are given as 1e9, below 1 as 1. Scatter between copies that was assumed gets an
 /// interval of its own kind (stats/assumed_scatter.hpp). `value` is left 0.

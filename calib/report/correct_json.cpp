@@ -35,7 +35,11 @@ Json left_alone_json(const std::vector<LeftAlone>& left_alone) {
 Json remains_json(const std::map<std::string, Remains>& remains) {
   Json object = Json::object();
   const auto add = [&](const std::string& place, const Remains& r) {
-    object[place] = {{"value", r.value}, {"u", r.u}};
+    object[place] = {{"value", r.value},
+                     {"u", r.u},
+                     {"lower", r.lower},
+                     {"upper", r.upper},
+                     {"u_with_surroundings", r.u_with_surroundings}};
   };
   for (const char* place : remains_order)
     if (const auto found = remains.find(place); found != remains.end()) add(place, found->second);

@@ -1,6 +1,6 @@
 #include <algorithm>
 #include <array>
-#include <limits>
+#include <cmath>
 
 #include "base/number.hpp"
 #include "report/correct_report.hpp"
@@ -10,26 +10,11 @@
 namespace fitwright {
 namespace {
 
-constexpr int effect_decimals = 2;                                     // mm: what a caliper shows
-constexpr int percent_decimals = 3;                                    // 0.001 % is 1 µm on 100 mm
-constexpr double unlimited = std::numeric_limits<double>::infinity();  // degrees of freedom
+constexpr int effect_decimals = 2;   // mm: what a caliper shows
+constexpr int percent_decimals = 3;  // 0.001 % is 1 µm on 100 mm
 constexpr std::string_view indent = "      ";
 
 std::string heading(const std::string& text) { return '\n' + text + '\n'; }
-
-std::string policy_in_words(Policy policy) {
-  switch (policy) {
-    case Policy::shrink:
-      return "shrink: the plastic's size factor takes what X and Y share, steps per mm only what differs between them";
-    case Policy::steps:
-      return "steps: steps per mm take all of the scale error, the size factor stays";
-    case Policy::machine:
-      return "machine: steps per mm take what was measured on the machine, the size factor takes the rest";
-    case Policy::shrink_only:
-      return "shrink-only: the plastic's size factor alone; what differs between X and Y stays";
-  }
-  return std::string(word(policy));
-}
 
 /// The rows of the table of changes: what each knob goes from and to, and what that does to an outside length.
 std::string change_table(const std::vector<Change>& changes) {
@@ -78,28 +63,17 @@ std::string change_reasons(const std::vector<Change>& changes) {
   return out;
 }
 
-std::string place_in_words(const std::string& place) {
-  struct Entry {
-    std::string_view place;
-    std::string_view words;
-  };
-  constexpr std::array<Entry, 4> entries{{{"x100", "outside, 100 mm along X"},
-                                          {"y100", "outside, 100 mm along Y"},
-                                          {"slot_x20", "slot, 20 mm along X"},
-                                          {"slot_y20", "slot, 20 mm along Y"}}};
-  for (const Entry& entry : entries)
-    if (entry.place == place) return std::string(entry.words);
-  return place;
-}
-
 std::string remains_table(const std::map<std::string, Remains>& remains) {
   std::vector<std::vector<std::string>> rows;
   for (const bool slots : {false, true})
     for (const auto& [place, r] : remains) {
       if (place.starts_with("slot") != slots) continue;
-      rows.push_back({place_in_words(place), plus_minus(r.value, r.u, r.df > 0 ? r.df : unlimited) + " mm"});
+      std::vector<std::string> row{place_in_words(place), plus_minus_half(r.value, r.u, r.upper - r.value) + " mm"};
+      if (r.half_with_surroundings_mm > 0 && std::isfinite(r.half_with_surroundings_mm))
+        row.push_back("(± " + fixed(r.half_with_surroundings_mm, value_and_u(r.value, r.u).decimals) + " mm)");
+      rows.push_back(std::move(row));
     }
-  return columns(rows, {Align::left, Align::right});
+  return columns(rows, {Align::left, Align::right, Align::right});
 }
 
 std::string list(const std::vector<std::string>& lines, std::string_view mark) {
@@ -143,7 +117,8 @@ std::string size_factor_forms(double size_factor) {
 }
 
 std::string correct_text(const Correction& c) {
-  std::string out = paragraph("Policy " + policy_in_words(c.policy) + '.', "", "  ");
+  std::string out =
+      paragraph("Policy " + std::string(word(c.policy)) + ": " + policy_in_words(c.policy) + '.', "", "  ");
   if (c.changes.empty())
     out += heading("Change nothing.");
   else
@@ -153,7 +128,9 @@ std::string correct_text(const Correction& c) {
     out += heading("Leave alone");
     for (const LeftAlone& l : c.left_alone) out += paragraph(knob_name(l.knob) + ": " + l.because, "  ", indent);
   }
-  if (!c.remains_mm.empty()) out += heading("Error to expect afterwards (± 95 %)") + remains_table(c.remains_mm);
+  if (!c.remains_mm.empty())
+    out += heading("Error to expect afterwards (± 95 %; in brackets with temperature, jaw force)") +
+           remains_table(c.remains_mm);
   if (!c.cautions.empty()) out += heading("Caution") + list(c.cautions, "! ");
   if (!c.commands.empty()) out += heading("What to type where") + list(c.commands, "");
   return out;

@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "correct/beyond.hpp"
 #include "report/estimate_report.hpp"
 #include "report/json_text.hpp"
 
@@ -82,6 +83,18 @@ Json scatter_json(const std::map<std::string, double>& scatter) {
   return object;
 }
 
+Json beyond_json(const std::vector<BeyondReadings>& effects) {
+  Json list = Json::array();
+  for (const BeyondReadings& e : effects)
+    list.push_back({{"cause", e.cause + ", " + e.how_much},
+                    {"parameter", e.parameter},
+                    {"u", e.u},
+                    {"unit", e.unit},
+                    {"because", e.because},
+                    {"do", e.action}});
+  return list;
+}
+
 Json findings_json(const std::vector<Finding>& findings) {
   Json list = Json::array();
   for (const Finding& f : findings)
@@ -104,6 +117,7 @@ std::string estimate_json(const Estimates& estimates, const ReadingSet& readings
                     {"not_separable", not_separable_json(estimates.not_separable)},
                     {"suspects", suspects_json(estimates.suspects, readings)},
                     {"scatter", scatter_json(estimates.scatter)},
+                    {"beyond_readings", beyond_json(beyond_readings(estimates, readings))},
                     {"findings", findings_json(findings)}});
 }
 

@@ -41,6 +41,14 @@ std::string parameter_table(const std::vector<Parameter>& parameters) {
   return out + paragraph("u: standard uncertainty; ± in sentences: half of the 95 % interval", "  ", "    ");
 }
 
+/// What the intervals above do not hold, in a line or two.
+std::string beyond_lines(const Estimates& estimates, const ReadingSet& readings) {
+  const std::string effects = beyond_in_words(beyond_readings(estimates, readings));
+  if (effects.empty()) return effects;
+  return paragraph("These are what the scatter of readings shows. Beyond it, as standard uncertainties: " + effects,
+                   "  ", "    ");
+}
+
 std::string combination_table(const std::vector<Combination>& combinations) {
   std::vector<std::vector<std::string>> rows{{"", "value", "u", "unit"}};
   for (const Combination& c : combinations) {
@@ -130,7 +138,8 @@ std::string estimate_text(const Estimates& estimates, const ReadingSet& readings
                           const std::vector<Finding>& findings) {
   std::string out = what_was_read(estimates, readings);
   if (!findings.empty()) out += heading("What it means") + findings_text(findings);
-  if (!estimates.parameters.empty()) out += heading("Estimates") + parameter_table(estimates.parameters);
+  if (!estimates.parameters.empty())
+    out += heading("Estimates") + parameter_table(estimates.parameters) + beyond_lines(estimates, readings);
   if (!estimates.not_separable.empty()) out += heading("Cannot be told apart") + inseparable(estimates.not_separable);
   if (!estimates.combinations.empty()) out += heading("Known only as sums") + combination_table(estimates.combinations);
   if (!estimates.priors.empty())

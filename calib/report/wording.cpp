@@ -116,6 +116,54 @@ std::string unit_of_expression(const std::string& expression) {
   return length ? "mm" : area ? "mm²" : "";
 }
 
+std::string policy_in_words(Policy policy) {
+  switch (policy) {
+    case Policy::shrink:
+      return "the plastic's size factor takes what X and Y share, steps per mm only what differs between them";
+    case Policy::steps:
+      return "steps per mm take all of the scale error, the size factor stays";
+    case Policy::machine:
+      return "steps per mm take what was measured on the machine, the size factor takes the rest";
+    case Policy::shrink_only:
+      return "the plastic's size factor alone; what differs between X and Y stays";
+  }
+  return std::string(word(policy));
+}
+
+std::string place_in_words(const std::string& place) {
+  struct Entry {
+    std::string_view place;
+    std::string_view words;
+  };
+  constexpr std::array<Entry, 4> places{{{"x100", "outside, 100 mm along X"},
+                                         {"y100", "outside, 100 mm along Y"},
+                                         {"slot_x20", "slot, 20 mm along X"},
+                                         {"slot_y20", "slot, 20 mm along Y"}}};
+  for (const Entry& entry : places)
+    if (entry.place == place) return std::string(entry.words);
+  return place;
+}
+
+std::string beyond_in_words(const std::vector<BeyondReadings>& effects) {
+  constexpr double example_mm = 100;
+  constexpr int decimals = 3;  // of millimetres: these are small
+  std::string out, cause, last;
+  for (const BeyondReadings& e : effects) {
+    const bool scale = e.parameter.starts_with("scale_");
+    const std::string effect = scale ? fixed(e.u * example_mm, decimals) + " mm on " + shortest(example_mm) + " mm"
+                               : e.parameter == name::edge_growth ? fixed(e.u, decimals) + " mm an edge"
+                               : e.parameter == name::z0          ? fixed(e.u, decimals) + " mm on heights"
+                                                         : fixed(e.u, decimals) + " mm in " + wording(e.parameter).name;
+    if (e.cause != cause)
+      out += (out.empty() ? "" : "; ") + e.cause + ", " + e.how_much + ": " + effect;
+    else if (effect != last)  // the scales of all axes alike
+      out += ", " + effect;
+    cause = e.cause;
+    last = effect;
+  }
+  return out;
+}
+
 ValueAndU value_and_u(double value, double u, int most) {
   if (!(u > 0) || !std::isfinite(u)) return {fixed(value, most), "", most};
   // 0.0996 rounds up to 0.10: ask again with the rounded u, so that it keeps two digits and not three.
@@ -130,6 +178,12 @@ std::string plus_minus(double value, double u, double df, int most) {
   const ValueAndU shown = value_and_u(value, u, most);
   if (shown.u.empty() || !(df > 0)) return shown.value;
   return shown.value + " ± " + fixed(coverage_factor(level, df) * u, shown.decimals);
+}
+
+std::string plus_minus_half(double value, double u, double half_width, int most) {
+  const ValueAndU shown = value_and_u(value, u, most);
+  if (shown.u.empty() || !std::isfinite(half_width)) return shown.value;
+  return shown.value + " ± " + fixed(half_width, shown.decimals);
 }
 
 std::string with_sign(double value, int decimals) {

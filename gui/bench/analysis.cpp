@@ -35,6 +35,7 @@ Analysis analyse(const Content& content, std::uint64_t revision) {
   CorrectOptions how;
   how.length_mm = content.wishes.length_mm;
   how.tolerance_mm = content.wishes.tolerance_mm;
+  how.beyond = beyond_readings(*a.estimates, a.read);
   for (const Policy policy : offered_policies()) {
     how.policy = policy;
     a.corrections.push_back({policy, correct(*a.estimates, content.state, how)});

@@ -15,18 +15,11 @@ namespace {
 constexpr std::array<int, 3> lengths_mm{20, 100, 200};
 constexpr int effect_decimals = 2;  // what a caliper shows
 
+/// "Shrink only", and what it does.
 PolicyChoice choice(Policy policy) {
-  switch (policy) {
-    case Policy::shrink:
-      return {policy, "Shrink", "The size factor takes what X and Y share; steps per mm take only what differs."};
-    case Policy::steps:
-      return {policy, "Steps", "Steps per mm take all of the scale error; the size factor stays."};
-    case Policy::machine:
-      return {policy, "Machine", "Steps per mm take what was measured on the machine; the size factor takes the rest."};
-    case Policy::shrink_only:
-      return {policy, "Shrink only", "The size factor alone; what differs between X and Y stays."};
-  }
-  return {};
+  std::string title(word(policy));
+  std::replace(title.begin(), title.end(), '-', ' ');
+  return {policy, capitalised(title), capitalised(policy_in_words(policy)) + '.'};
 }
 
 ChangeRow row_of(const Change& change) {
@@ -48,14 +41,6 @@ ChangeRow row_of(const Change& change) {
   return row;
 }
 
-std::string place_in_words(const std::string& place) {
-  if (place == "x100") return "outside, 100 mm along X";
-  if (place == "y100") return "outside, 100 mm along Y";
-  if (place == "slot_x20") return "slot, 20 mm along X";
-  if (place == "slot_y20") return "slot, 20 mm along Y";
-  return place;
-}
-
 bool is_steps(const Change& change) { return change.knob.starts_with("steps_per_mm"); }
 
 void fill(CorrectionsView& view, const Correction& correction) {
@@ -74,7 +59,8 @@ void fill(CorrectionsView& view, const Correction& correction) {
     for (const auto& [place, remains] : correction.remains_mm) {
       if (place.starts_with("slot") != slots) continue;
       view.remains.push_back(
-          {capitalised(place_in_words(place)), typeset(plus_minus(remains.value, remains.u) + " mm")});
+          {capitalised(place_in_words(place)),
+           typeset(plus_minus_half(remains.value, remains.u, remains.upper - remains.value) + " mm")});
     }
   for (const std::string& caution : correction.cautions) view.cautions.push_back(typeset(caution));
   view.commands = correction.commands;

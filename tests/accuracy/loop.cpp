@@ -9,12 +9,10 @@
 #include "correct/flow.hpp"
 #include "model/estimate.hpp"
 #include "practice/stream.hpp"
-#include "stats/intervals.hpp"
 
 namespace fitwright::accuracy {
 namespace {
 
-constexpr double level = 0.95;
 constexpr Policy policies[] = {Policy::shrink, Policy::steps, Policy::machine, Policy::shrink_only};
 constexpr const char* lengths[] = {"x100", "y100", "slot_x20"};
 constexpr std::uint64_t loop_seed = 9000001;
@@ -117,7 +115,7 @@ Outcomes loop_once(const LoopScenario& s, int run) {
       if (found == correction->remains_mm.end()) throw std::logic_error(std::string("nothing promised for ") + length);
       const Remains& r = found->second;
       Outcome o{error_mm(w, w.state, length), error_mm(w, correction->after, length), r.value, r.u, false};
-      o.inside = std::abs(o.after_mm - r.value) <= coverage_factor(level, std::max(r.df, 1.0)) * r.u;
+      o.inside = r.lower <= o.after_mm && o.after_mm <= r.upper;
       out[{policy, length}] = o;
     }
   }

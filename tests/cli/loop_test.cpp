@@ -39,7 +39,7 @@ TEST_CASE("simulate, estimate: the truth comes back within what was promised") {
   REQUIRE(run.code == 0);
   const Json doc = Json::parse(run.out);  // throws when anything else stands there
   CHECK(keys(doc) == Names{"schema", "method", "counts", "parameters", "combinations", "covariance", "priors",
-                           "not_separable", "suspects", "scatter", "findings"});
+                           "not_separable", "suspects", "scatter", "beyond_readings", "findings"});
   CHECK(doc["counts"]["copies"] == 3);
   for (const auto& [name, value] : truth) {
     INFO(name);

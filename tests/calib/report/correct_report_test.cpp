@@ -29,7 +29,7 @@ TEST_CASE("a correction as JSON has the documented keys in the documented order"
   CHECK(keys(doc["changes"][0]["effect_mm"]) == Names{"20", "100", "200"});
   CHECK(keys(doc["left_alone"][0]) == Names{"knob", "because"});
   CHECK(keys(doc["remains_mm"]) == Names{"x100", "y100", "slot_x20"});
-  CHECK(keys(doc["remains_mm"]["x100"]) == Names{"value", "u"});
+  CHECK(keys(doc["remains_mm"]["x100"]) == Names{"value", "u", "lower", "upper", "u_with_surroundings"});
   CHECK(keys(doc["invariant"]) == Names{"x", "y"});
   CHECK(doc["after"]["size_factor"].get<double>() == 1.00251);
 }
@@ -48,8 +48,8 @@ TEST_CASE("text shows each knob with old and new value, what it does, and cautio
         "size factor         1.00000  1.00251  0.00050  +0.05   +0.25   +0.50",
         "outline offset, mm    0.000   -0.081    0.012  -0.16   -0.16   -0.16", "both axes are short alike",
         "as shrinkage 0.250 %", "per edge: -0.081 mm", "-0.162 mm", "steps per mm, Z: not established",
-        "outside, 100 mm along X", "slot, 20 mm along X       0.001 ± 0.071 mm", "Note the old steps first.",
-        "M92 X80.08 Y79.92"}) {
+        "outside, 100 mm along X", "slot, 20 mm along X       0.001 ± 0.071 mm  (± 0.080 mm)",
+        "Note the old steps first.", "M92 X80.08 Y79.92"}) {
     INFO(piece << "\n" << text);
     std::size_t found = text.find(piece, at);
     REQUIRE(found != std::string::npos);

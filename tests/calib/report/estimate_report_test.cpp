@@ -16,7 +16,7 @@ TEST_CASE("estimates as JSON have the documented keys in the documented order") 
   CHECK(text.ends_with("}\n"));
   const Json doc = Json::parse(text);
   CHECK(keys(doc) == Names{"schema", "method", "counts", "parameters", "combinations", "covariance", "priors",
-                           "not_separable", "suspects", "scatter", "findings"});
+                           "not_separable", "suspects", "scatter", "beyond_readings", "findings"});
   CHECK(doc["schema"] == 1);
   CHECK(keys(doc["counts"]) == Names{"features", "copies", "readings", "set_aside"});
   CHECK(keys(doc["parameters"][0]) ==
@@ -27,6 +27,7 @@ TEST_CASE("estimates as JSON have the documented keys in the documented order") 
   CHECK(keys(doc["not_separable"][0]) == Names{"parameters", "because", "would_need"});
   CHECK(keys(doc["suspects"][0]) ==
         Names{"row", "feature_id", "copy", "repeat", "reading_mm", "rule", "proposal_mm", "used"});
+  CHECK(keys(doc["beyond_readings"][0]) == Names{"cause", "parameter", "u", "unit", "because", "do"});
   CHECK(keys(doc["findings"][0]) == Names{"id", "severity", "text", "because", "do"});
 }
 
@@ -80,8 +81,8 @@ TEST_CASE("text tells findings first, then the table, then what it rests on") {
   for (const char* piece :
        {"slate14.csv: 125 readings of 31 features on 2 copies, 1 set aside", "X is 0.35 % short",
         "Because: measured on 8 outside lengths", "Do: set the size factor", "scale along X", "-0.351  0.048",
-        "edge growth and caliper zero: only outside lengths", "It would need: slots",
-        "2 × edge growth + caliper zero  0.165  0.021  mm",
+        "temperature of the part, 3 K:", "0.007 mm an edge", "edge growth and caliper zero: only outside lengths",
+        "It would need: slots", "2 × edge growth + caliper zero  0.165  0.021  mm",
         "caliper zero about 0 mm, standard deviation 0.02 mm: typical", "line 17: X40, copy 2, repeat 1: 4.01",
         "(decimal point shifted); set aside", "(drawn 40)", "counted all the same", "two-stratum"}) {
     INFO(piece << "\n" << text);

@@ -64,7 +64,9 @@ Correction sample_correction() {
                 "outside edges stand out",
                 {{20, -0.1624}, {100, -0.1624}, {200, -0.1624}}}};
   c.left_alone = {{"steps_per_mm.z", "not established"}};
-  c.remains_mm = {{"slot_x20", {0.001, 0.03, 7}}, {"x100", {0, 0.051, 12}}, {"y100", {-0.002, 0.052, 12}}};
+  c.remains_mm = {{"slot_x20", {0.001, 0.03, 7, -0.07, 0.072, 0.034, 0.08}},
+                  {"x100", {0, 0.051, 12, -0.111, 0.111, 0.057, 0.122}},
+                  {"y100", {-0.002, 0.052, 12, -0.115, 0.111, 0.058, 0.124}}};
   c.cautions = {"Note the old steps first."};
   c.commands = {"M92 X80.08 Y79.92"};
   return c;
