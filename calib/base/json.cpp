@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 #include <string_view>
 
 #include "base/text.hpp"
@@ -10,6 +11,8 @@ namespace fitwright {
 namespace {
 
 constexpr std::size_t deepest_nesting = 100;
+constexpr std::size_t most_problems = 100;  // nobody reads more; a hostile text could make millions
+constexpr std::size_t few_members = 32;     // up to here a name is looked for one by one
 
 /// Builds the tree from the parser's events. The events carry no position, so a cursor of our own walks the same
 /// text: each event is one token, and between tokens stand only blanks, commas and colons.
@@ -18,7 +21,8 @@ class TreeBuilder {
   using Json = nlohmann::json;
   using Type = JsonValue::Type;
 
-  TreeBuilder(std::string_view text, const std::string& source) : text_(text), source_(source) {}
+  TreeBuilder(std::string_view text, const std::string& source, const JsonItems* items)
+      : text_(text), source_(source), items_(items) {}
 
   bool null() { return add(token(Type::null, 4)); }
   bool boolean(bool value) {
@@ -41,16 +45,15 @@ class TreeBuilder {
   bool end_array() { return close(); }
   bool key(std::string& name) {
     const JsonValue at = token(Type::string, string_length());
-    auto& members = stack_.back().members;
-    if (std::any_of(members.begin(), members.end(), [&](const auto& m) { return m.name == name; }))
+    if (is_known(name) && problems_.size() < most_problems)
       problems_.push_back(
           {Code::bad_input, {source_, at.line, at.column}, quote(name) + " is given twice", "keep one of the two"});
-    members.push_back({std::move(name), {}, at.line, at.column});
+    stack_.back().members.push_back({std::move(name), {}, at.line, at.column});
     return true;
   }
   template <class Exception>
   bool parse_error(std::size_t bytes_read, const std::string&, const Exception&) {
-    if (problems_.empty() || !gave_up_) {
+    if (!gave_up_) {
       move_to(std::min(bytes_read > 0 ? bytes_read - 1 : 0, text_.size()));
       const bool at_end = cursor_ >= text_.size();
       problems_.push_back({Code::bad_input,
@@ -70,10 +73,13 @@ class TreeBuilder {
  private:
   std::string_view text_;
   const std::string& source_;
+  const JsonItems* items_;
   std::size_t cursor_ = 0;
   int line_ = 1, column_ = 1;
   JsonValue root_;
   std::vector<JsonValue> stack_;
+  std::vector<std::set<std::string>> names_;  ///< for each open value: its names, once there are many
+  std::size_t held_outside_ = 0, held_in_item_ = 0;
   Problems problems_;
   bool gave_up_ = false;
 
@@ -114,33 +120,56 @@ class TreeBuilder {
     const std::size_t end = std::min(text_.find_first_not_of("+-.0123456789eE", cursor_), text_.size());
     const std::string_view written = text_.substr(cursor_, end - cursor_);
     JsonValue v = token(Type::number, written.size());
-    v.number = value;
+    v.number = value == 0 && written.starts_with('-') ? -0.0 : value;
     v.whole = written.find_first_of(".eE") == std::string_view::npos;
     return add(std::move(v));
   }
 
   bool open(Type type) {
     JsonValue v = token(type, 1);
-    if (stack_.size() >= deepest_nesting) {
-      problems_.push_back({Code::bad_input,
-                           {source_, v.line, v.column},
-                           "brackets are nested too deep",
-                           "check that it is the file you meant"});
-      gave_up_ = true;
-      return false;
-    }
+    if (stack_.size() >= deepest_nesting)
+      return give_up(v, "brackets are nested too deep", "check that it is the file you meant");
     stack_.push_back(std::move(v));
+    names_.emplace_back();
     return true;
+  }
+
+  bool give_up(const JsonValue& at, std::string what, std::string remedy) {
+    problems_.push_back({Code::bad_input, {source_, at.line, at.column}, std::move(what), std::move(remedy)});
+    gave_up_ = true;
+    return false;
   }
 
   bool close() {
     token(Type::null, 1);
     JsonValue done = std::move(stack_.back());
     stack_.pop_back();
+    names_.pop_back();
     return add(std::move(done));
   }
 
+  /// Whether the innermost object has the name already.
+  bool is_known(const std::string& name) {
+    const auto& members = stack_.back().members;
+    auto& many = names_.back();
+    if (members.size() < few_members)
+      return std::any_of(members.begin(), members.end(), [&](const auto& m) { return m.name == name; });
+    if (many.empty())
+      for (const auto& member : members) many.insert(member.name);
+    return !many.insert(name).second;
+  }
+
   bool add(JsonValue value) {
+    if (items_ && stack_.size() == items_->depth && stack_.back().is(Type::array)) {
+      held_in_item_ = 0;
+      items_->take(names_around(), std::move(value));
+      return true;
+    }
+    if (items_) {
+      std::size_t& held = stack_.size() > items_->depth ? held_in_item_ : held_outside_;
+      if (++held > items_->most_values)
+        return give_up(value, "there are more values here than belong together", "check that it is the file you meant");
+    }
     if (stack_.empty())
       root_ = std::move(value);
     else if (stack_.back().is(Type::array))
@@ -148,6 +177,13 @@ class TreeBuilder {
     else
       stack_.back().members.back().value = std::move(value);
     return true;
+  }
+
+  std::vector<std::string> names_around() const {
+    std::vector<std::string> names;
+    for (const JsonValue& open : stack_)
+      if (open.is(Type::object)) names.push_back(open.members.back().name);
+    return names;
   }
 };
 
@@ -177,13 +213,29 @@ std::string_view word(JsonValue::Type type) {
   return "?";
 }
 
-Result<JsonValue> parse_json(const std::string& text, const std::string& source) {
+std::string json_string(std::string_view text) {
+  return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
+namespace {
+
+Result<JsonValue> parsed(const std::string& text, const std::string& source, const JsonItems* items) {
   constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
   std::string_view body = text;
   if (body.starts_with(byte_order_mark)) body.remove_prefix(byte_order_mark.size());
-  TreeBuilder builder(body, source);
+  TreeBuilder builder(body, source, items);
   nlohmann::json::sax_parse(body.begin(), body.end(), &builder);
   return std::move(builder).result();
+}
+
+}  // namespace
+
+Result<JsonValue> parse_json(const std::string& text, const std::string& source) {
+  return parsed(text, source, nullptr);
+}
+
+Result<JsonValue> parse_json(const std::string& text, const std::string& source, const JsonItems& items) {
+  return parsed(text, source, &items);
 }
 
 }  // namespace fitwright

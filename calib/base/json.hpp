@@ -1,7 +1,10 @@
 #pragma once
 // JSON text as values that know where they stood, so that a defect can be told by line and column.
 
+#include <cstddef>
+#include <functional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -40,5 +43,21 @@ std::string_view word(JsonValue::Type type);
 /// Reads one JSON document (RFC 8259). Errors: Code::bad_input with line and column: not JSON at all (the first
 /// place where it stops being so), a name given twice in one object, nesting deeper than 100.
 Result<JsonValue> parse_json(const std::string& text, const std::string& source);
+
+/// Takes the items of long lists one by one, so that a large document is never held whole.
+struct JsonItems {
+  std::size_t depth = 1;  ///< how many lists and objects stand around an item
+  /// Called with the names of the objects around the list, outermost first, and the item. The lists stay empty in the
+  /// tree that is returned.
+  std::function<void(const std::vector<std::string>& names, JsonValue&& item)> take;
+  std::size_t most_values = 10000;  ///< more values than these in one item, or outside of items, are an error
+};
+
+/// As above, with the items of the lists at `items.depth` handed over and not kept. Items handed over before a defect
+/// was met stay handed over.
+Result<JsonValue> parse_json(const std::string& text, const std::string& source, const JsonItems& items);
+
+/// `text` as a JSON string with its quotes; bytes that are not UTF-8 become U+FFFD.
+std::string json_string(std::string_view text);
 
 }  // namespace fitwright

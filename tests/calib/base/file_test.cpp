@@ -61,3 +61,26 @@ TEST_CASE("What cannot be read or written is told, and nothing is left behind") 
   REQUIRE_FALSE(big.ok());
   CHECK(big.problems()[0].code == Code::bad_input);
 }
+
+TEST_CASE("A file in the making is there whole after commit(), and not at all without") {
+  const Folder folder;
+  const std::string path = folder.path + "/a.json", piece(1000, 'p'), large(200000, 'l');
+  {
+    auto file = FileInMaking::begin(path);
+    REQUIRE(file.ok());
+    file->append("lost");
+  }
+  CHECK(entries(folder.path) == 0);
+  auto file = FileInMaking::begin(path);
+  REQUIRE(file.ok());
+  std::string whole;
+  for (int k = 0; k < 300; ++k) {
+    file->append(k == 150 ? large : piece);
+    whole += k == 150 ? large : piece;
+  }
+  CHECK_FALSE(file->failed());
+  REQUIRE(file->commit().ok());
+  CHECK(*read_whole(path) == whole);
+  CHECK(entries(folder.path) == 1);
+  CHECK(FileInMaking::begin(folder.path + "/no/such/folder/a").problems()[0].code == Code::io);
+}

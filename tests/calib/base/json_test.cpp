@@ -1,8 +1,10 @@
 #include "base/json.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <random>
 #include <string>
+#include <vector>
 
 using namespace fitwright;
 
@@ -100,4 +102,56 @@ TEST_CASE("Damaged JSON is told or read, never worse") {
     const auto value = parse_json(text, "a.json");
     if (!value && (value.problems().empty() || value.problems()[0].where.line < 1)) FAIL(text);
   }
+}
+
+TEST_CASE("Items of long lists are handed over one by one, with the names around them, and are not kept") {
+  std::vector<std::string> seen;
+  JsonItems items{3,
+                  [&](const std::vector<std::string>& names, JsonValue&& item) {
+                    seen.push_back(names[0] + "/" + names[1] + ":" + std::to_string(item.line) + ":" +
+                                   std::string(word(item.type)));
+                  },
+                  10000};
+  const auto rest =
+      parse_json("{\"v\": 1, \"t\": {\"a\": [1,\n{\"x\": [2, 3]}], \"b\": [\n\n[4]], \"c\": 5}}", "a.json", items);
+  REQUIRE(rest.ok());
+  CHECK(seen == std::vector<std::string>{"t/a:1:a number", "t/a:2:an object", "t/b:4:a list"});
+  CHECK(rest->find("v")->number == 1);
+  CHECK(rest->find("t")->find("a")->items.empty());
+  CHECK(rest->find("t")->find("c")->number == 5);
+}
+
+TEST_CASE("What is kept at one time is limited when items are handed over") {
+  JsonItems items{1, [](const auto&, JsonValue&&) {}, 50};
+  std::string many = "[";
+  for (int k = 0; k < 500; ++k) many += "0,";
+  CHECK(parse_json(many + "0]", "a.json", items).ok());
+  const auto wide = parse_json("[[" + many.substr(1) + "0]]", "a.json", items);
+  REQUIRE_FALSE(wide.ok());
+  CHECK(wide.problems().size() == 1);
+  CHECK(wide.problems()[0].text() ==
+        "a.json:1:103: there are more values here than belong together; check that it is the file you meant");
+}
+
+TEST_CASE("A name given twice is told at any width, and a million of them neither take long nor fill the screen") {
+  std::string text = "{";
+  for (int k = 0; k < 200000; ++k) text += "\"" + std::to_string(k % 100000) + "\":0,";
+  const auto value = parse_json(text + "\"x\":0}", "a.json");
+  REQUIRE_FALSE(value.ok());
+  CHECK(value.problems().size() == 100);
+  CHECK(value.problems()[0].what == "\"0\" is given twice");
+}
+
+TEST_CASE("Minus zero stays minus zero") {
+  for (const char* zero : {"-0", "-0.0", "-0e3"}) {
+    INFO(zero);
+    CHECK(std::signbit(read(zero).number));
+  }
+  CHECK_FALSE(std::signbit(read("0").number));
+}
+
+TEST_CASE("Any text comes back from its JSON string; what is not UTF-8 is replaced") {
+  for (const std::string& text : {std::string("a\"\\/\b\f\n\r\t"), std::string("\0\x1f\x7f", 3), std::string("ä€𝄞")})
+    CHECK(read(json_string(text)).string == text);
+  CHECK(json_string("a\xff") == "\"a\xEF\xBF\xBD\"");
 }
