@@ -101,11 +101,25 @@ bool passes_gate(const Reading& reading) {
   return std::abs(reading.reading_mm - reading.feature.nominal_mm) <= gate_half_width_mm(reading.feature) + rounding_mm;
 }
 
+bool can_be_read(const Feature& feature, double reading_mm) {
+  if (!std::isfinite(reading_mm) || std::abs(reading_mm) > absurd_size_mm) return false;
+  if (reading_mm > 0 || feature.kind == Kind::zero) return true;
+  Reading meant;
+  meant.feature = feature;
+  meant.reading_mm = reading_mm + 1;
+  return passes_gate(meant);
+}
+
+bool need_a_third(const Reading& a, const Reading& b) {
+  return std::abs(a.reading_mm - b.reading_mm) > at_least_one_step(third_limit_mm, a) + rounding_mm;
+}
+
 std::optional<Suspect> check_entry(const Reading& reading, std::optional<double> expected_mm) {
   if (passes_gate(reading)) return std::nullopt;
   Suspect suspect;
   suspect.rule = Rule::entry;
   const double nominal = reading.feature.nominal_mm;
+  suspect.against_mm = nominal;
   const double limit = expected_mm ? proposal_limit_mm : proposal_limit_mm + proposal_per_mm * nominal;
   propose(suspect, reading.reading_mm, expected_mm.value_or(nominal), limit);
   return suspect;
@@ -140,6 +154,7 @@ std::vector<Suspect> check_readings(const ReadingSet& set) {
       Suspect suspect;
       suspect.index = i;
       suspect.rule = Rule::repeat;
+      suspect.against_mm = median;
       propose(suspect, r, median, limit);
       suspects.push_back(std::move(suspect));
     }
@@ -152,9 +167,7 @@ std::vector<std::pair<std::string, int>> places_wanting_a_third(const ReadingSet
   std::vector<std::size_t> first_rows;
   for (const auto& [key, indices] : passing_by_place(set)) {
     if (indices.size() != 2) continue;
-    const Reading &a = set.rows[indices[0]], &b = set.rows[indices[1]];
-    if (std::abs(a.reading_mm - b.reading_mm) > at_least_one_step(third_limit_mm, a) + rounding_mm)
-      first_rows.push_back(indices[0]);
+    if (need_a_third(set.rows[indices[0]], set.rows[indices[1]])) first_rows.push_back(indices[0]);
   }
   std::sort(first_rows.begin(), first_rows.end());
   std::vector<std::pair<std::string, int>> out;

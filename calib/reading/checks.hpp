@@ -21,6 +21,7 @@ struct Suspect {
   Rule rule = Rule::entry;
   std::optional<double> proposal_mm;  ///< what was probably meant, when exactly one slip explains the reading
   std::string slip;                   ///< that slip in words ("decimal point shifted"), or empty
+  double against_mm = 0;  ///< what it was held against: the drawn size (entry), the median of its place (repeat)
 };
 
 /// Half-width (mm) within which a reading of `feature` passes the gate around its nominal:
@@ -29,6 +30,13 @@ double gate_half_width_mm(const Feature& feature);
 
 /// Whether the reading lies within the gate around its nominal.
 bool passes_gate(const Reading& reading);
+
+/// Sizes beyond this (mm) are slips: no desktop printer is larger.
+inline constexpr double absurd_size_mm = 1e4;
+
+/// Whether a caliper can show this for the feature at all: above zero, except at closed jaws and except one millimetre
+/// short of a sound reading, as a thin wall can be typed (the gate asks about that as about every other slip).
+bool can_be_read(const Feature& feature, double reading_mm);
 
 /// One reading against the gate. `expected_mm` is the median of the place's other readings or the present fit, if
 /// either exists. Empty when the reading passes. A proposal is made when exactly one of r*10, r/10, r*25.4, r+1, r-1
@@ -51,6 +59,10 @@ PlaceKey place_of(const Reading& reading);
 /// a proposal is made when exactly one slip brings it back to within that. A reading outside the gate is compared with
 /// the median of the others of its place that pass. Ordered by row index.
 std::vector<Suspect> check_readings(const ReadingSet& set);
+
+/// Whether two readings of one place differ by more than 0.05 mm (pins: and more than one step), so that only a third
+/// tells which is right.
+bool need_a_third(const Reading& a, const Reading& b);
 
 /// Places (feature, copy) with exactly two gate-passing readings that differ by more than 0.05 mm (pins: and more than
 /// one step): read a third time. In the order of the set.

@@ -191,14 +191,13 @@ class FieldReader {
     return std::nullopt;
   }
 
-  /// A thin wall typed one millimetre off is below zero: a slip that the entry gate asks about, like any other.
-  [[nodiscard]] bool is_one_mm_off(double reading_mm) const {
-    if (!c_.kind || !c_.nominal_mm) return false;
-    Reading meant;
-    meant.feature.kind = *c_.kind;
-    meant.feature.nominal_mm = *c_.nominal_mm;
-    meant.reading_mm = reading_mm + 1;
-    return passes_gate(meant);
+  /// Whether the reading can be one of the feature; without kind or drawn size only by its sign.
+  [[nodiscard]] bool possible(double reading_mm) const {
+    if (!c_.kind || !c_.nominal_mm) return reading_mm > 0 || !c_.kind || c_.kind == Kind::zero;
+    Feature f;
+    f.kind = *c_.kind;
+    f.nominal_mm = *c_.nominal_mm;
+    return can_be_read(f, reading_mm);
   }
 
   std::optional<double> reading() {
@@ -210,7 +209,7 @@ class FieldReader {
     if (!value || !factor) return std::nullopt;
     *value *= *factor;
     if (!sane(*f, Column::reading_mm, *value)) return std::nullopt;
-    if (*value > 0 || !c_.kind || c_.kind == Kind::zero || is_one_mm_off(*value)) return value;
+    if (possible(*value)) return value;
     tell(*f,
          "reading_mm is " + shortest(*value) + ", but a feature of kind " + quote(word(*c_.kind)) +
              " has a size above 0",

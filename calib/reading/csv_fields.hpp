@@ -9,9 +9,6 @@
 
 namespace fitwright {
 
-/// Sizes beyond this are slips: no desktop printer is larger.
-inline constexpr double absurd_size_mm = 1e4;
-
 /// What could be read of a row. A field that was wrong has been told and is absent.
 struct RowContent {
   std::optional<std::string> id;

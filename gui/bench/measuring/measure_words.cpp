@@ -1,0 +1,66 @@
+#include "bench/measuring/measure_words.hpp"
+
+#include <algorithm>
+
+#include "bench/shown.hpp"
+
+namespace fitwright {
+namespace {
+
+std::string joined(const std::string& a, const std::string& b) { return a.empty() || b.empty() ? a + b : a + ", " + b; }
+
+std::string name_of(const PartCopy& part) { return part.name.empty() ? "Part" : part.name; }
+
+}  // namespace
+
+std::string feature_words(const MeasureSpot& spot, int repeat) {
+  const Feature& f = spot.feature;
+  const std::string kind(spoken(f.kind));
+  switch (f.kind) {
+    case Kind::zero:
+      return "jaws wiped and closed";
+    case Kind::gauge:
+    case Kind::ring:
+      return joined(kind, f.label);
+    case Kind::peg:
+    case Kind::hole:
+      return joined(kind, line_words(line_of(spot, repeat)));
+    case Kind::hole_h:
+      return joined(kind, spot.note);
+    default:
+      break;
+  }
+  if (f.label.empty()) return f.kind == Kind::outer && f.axis == Axis::z ? "height" : kind;
+  // A label that says the kind itself needs no other word for it.
+  const bool says_it = f.label.starts_with(kind) || f.kind == Kind::pin || f.kind == Kind::wall ||
+                       f.kind == Kind::pitch || f.kind == Kind::foot || is_diagonal(f.kind) || f.axis == Axis::z ||
+                       f.label.starts_with("outside");
+  const std::string label =
+      f.label.substr(0, f.label.find(':'));  // what follows explains more than a line has room for
+  return says_it ? label : joined(kind, label);
+}
+
+std::string coming_words(const MeasureSpot& spot) {
+  return spot.feature.id + " " + std::string(spoken(spot.feature.kind));
+}
+
+std::string part_words(const MeasurePlan& plan, const MeasureSpot& spot) {
+  if (spot.part == none_there) return "Caliper";
+  const PartCopy& part = plan.parts[spot.part];
+  const auto copies = std::count_if(plan.parts.begin(), plan.parts.end(),
+                                    [&](const PartCopy& other) { return other.name == part.name; });
+  std::string words = name_of(part);
+  if (copies > 1)
+    words += ", copy " + std::to_string(part.copy) + " of " + std::to_string(copies);
+  else if (part.copy > 1)
+    words += ", copy " + std::to_string(part.copy);
+  if (part.turned_deg != 0) words += " (turned " + std::to_string(part.turned_deg) + "\u00b0)";
+  return words;
+}
+
+std::string how_words(const MeasureSpot& spot, int repeat) {
+  if (spot.feature.kind == Kind::zero) return "jaws wiped and closed";
+  return joined(grip_words(spot.grip), line_words(line_of(spot, repeat)));
+}
+
+}  // namespace fitwright
