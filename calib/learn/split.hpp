@@ -54,7 +54,7 @@ enum class Level {
   travel,  ///< a measured travel, theory for the machines not measured
 };
 
-struct MachineScale {
+struct PrinterScale {
   std::string printer;
   char axis = 'x';
   double value = 0;  ///< m, relative
@@ -73,7 +73,7 @@ struct MaterialShrink {
 };
 
 struct Split {
-  std::vector<MachineScale> machines;  ///< in order of first appearance; those whose level is known
+  std::vector<PrinterScale> machines;  ///< in order of first appearance; those whose level is known
   std::vector<MaterialShrink> materials;
   bool connected = true;           ///< every comparison rests on readings (X and Y together, Z apart)
   std::vector<std::string> notes;  ///< what must be known beside the values, in sentences
