@@ -74,6 +74,9 @@ struct PlanScene {
 
 /// The coupon from above at `scale` (page mm per mm): part, engraved names, jaw marks with their numbers, axes, front.
 PlanScene plan_scene(const Coupon& coupon, double scale);
+/// Of that, what lies on the part: outlines, names and jaw marks, placed as `scale` says. With `only`, jaw marks of the
+/// feature with that id alone.
+std::vector<PlanItem> plan_items(const Coupon& coupon, const PlanScale& scale, const std::string& only = {});
 
 /// What stands on the place: the number's outline tells it, in print without colour too.
 enum class Tool {

@@ -103,6 +103,21 @@ void add_axes(std::vector<PlanItem>& items, Spot2 o) {
   items.push_back(PlanWords{{o.x, o.y - length - 1.4}, "Y", 3.4, plan_colour::vermilion, Anchor::middle, true});
 }
 
+/// Part, engraved names and jaw marks with their numbers.
+std::vector<PlanItem> part_items(const Coupon& coupon, const PlanScale& scale, const std::vector<PlanMark>& marks) {
+  std::vector<PlanItem> items;
+  for (const Slab& slab : coupon.solid.slabs)
+    items.push_back(region_outline(slab.region, scale, shade(mm(slab.top), coupon.size_z_mm), outline_edge));
+  items.push_back(region_outline(coupon.engraved, scale, engraved_fill, engraved_fill));
+  for (const PlanMark& m : marks) add_jaws(items, m);
+  for (const PlanMark& m : marks) add_leader(items, m);
+  for (const PlanMark& m : marks)
+    for (const Spot2& s : m.numbers)
+      add_number(items, s, number_radius_mm, m.place->number, tool_of(*m.place, m.feature),
+                 axis_colour(m.feature ? m.feature->axis : Axis::n));
+  return items;
+}
+
 /// Smallest box around what was given to it.
 struct Extent {
   double x0 = std::numeric_limits<double>::max(), y0 = x0, x1 = -x0, y1 = -x0;
@@ -192,19 +207,16 @@ void add_number(std::vector<PlanItem>& items, Spot2 centre, double radius_mm, in
         {x, y + capital_share * size_mm / 2}, std::to_string(number), size_mm, plan_colour::ink, Anchor::middle, true});
 }
 
+std::vector<PlanItem> plan_items(const Coupon& coupon, const PlanScale& scale, const std::string& only) {
+  std::vector<PlanMark> marks = plan_layout(coupon, scale).marks;
+  if (!only.empty()) std::erase_if(marks, [&](const PlanMark& m) { return m.place->feature_id != only; });
+  return part_items(coupon, scale, marks);
+}
+
 PlanScene plan_scene(const Coupon& coupon, double page_per_mm) {
   const PlanScale scale{page_per_mm, 0, 0};
   const PlanLayout layout = plan_layout(coupon, scale);
-  std::vector<PlanItem> items;
-  for (const Slab& slab : coupon.solid.slabs)
-    items.push_back(region_outline(slab.region, scale, shade(mm(slab.top), coupon.size_z_mm), outline_edge));
-  items.push_back(region_outline(coupon.engraved, scale, engraved_fill, engraved_fill));
-  for (const PlanMark& m : layout.marks) add_jaws(items, m);
-  for (const PlanMark& m : layout.marks) add_leader(items, m);
-  for (const PlanMark& m : layout.marks)
-    for (const Spot2& s : m.numbers)
-      add_number(items, s, number_radius_mm, m.place->number, tool_of(*m.place, m.feature),
-                 axis_colour(m.feature ? m.feature->axis : Axis::n));
+  std::vector<PlanItem> items = part_items(coupon, scale, layout.marks);
 
   const double front = layout.margins.front + surround_mm;
   add_axes(items, {-layout.margins.left - surround_mm, front});
