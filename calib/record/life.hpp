@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "correct/correction.hpp"
+#include "record/kept_correction.hpp"
 #include "record/state_in_force.hpp"
 #include "record/store.hpp"
 
@@ -24,19 +25,15 @@ struct CorrectionLife {
 Result<std::vector<CorrectionLife>> corrections_of(Record& record, const Id& setup);
 /// One correction. Errors: Code::bad_input when there is none.
 Result<CorrectionLife> life_of(Record& record, const Id& correction);
-/// The whole correction as it was proposed, for showing it again. A re-expression or a change by hand has no estimates
-/// behind it: changes and cautions only. Errors: Code::bad_input when the stored text cannot be read.
-Result<Correction> correction_from(const StoredCorrection& stored);
-
 /// Keeps a correction as proposed. `estimate` may be empty. Nothing is in force by it. The same correction from the
 /// same estimate is not kept twice while it stands as proposed: that one comes back.
 Result<CorrectionLife> propose(Record& record, const Id& setup, const Id& estimate, const Correction& correction,
                                const std::string& reason = {}, const std::string& at = {});
 
 struct StepOptions {
-  std::string reason;
-  std::string at;      ///< UTC; empty: now. Not before the last change of the printer's settings
-  bool force = false;  ///< apply although the copies were printed in another state than is in force
+  std::string reason = {};
+  std::string at = {};  ///< UTC; empty: now. Not before the last change of the printer's settings
+  bool force = false;   ///< apply although the copies were printed in another state than is in force
 };
 
 /// A knob that is to be set on the machine or in its programs.

@@ -23,18 +23,6 @@ std::string written(Moment moment) {
   return text.data();
 }
 
-/// The next millisecond after a written moment.
-std::string just_after(const std::string& at) {
-  std::tm t{};
-  int ms = 0;
-  if (std::sscanf(at.c_str(), "%4d-%2d-%2dT%2d:%2d:%2d.%3dZ", &t.tm_year, &t.tm_mon, &t.tm_mday, &t.tm_hour, &t.tm_min,
-                  &t.tm_sec, &ms) != 7)
-    return at + "~";  // a foreign form of time: still later as text
-  t.tm_year -= 1900;
-  t.tm_mon -= 1;
-  return written(Moment(milliseconds(static_cast<long long>(timegm(&t)) * 1000 + ms + 1)));
-}
-
 template <class T>
 const std::string& column_list() {
   static const std::string list = [] {
@@ -168,6 +156,17 @@ Result<std::vector<Kept<T>>> listed(Record& record, const std::string& sql, cons
 }
 
 }  // namespace
+
+std::string just_after(const std::string& at) {
+  std::tm t{};
+  int ms = 0;
+  if (std::sscanf(at.c_str(), "%4d-%2d-%2dT%2d:%2d:%2d.%3dZ", &t.tm_year, &t.tm_mon, &t.tm_mday, &t.tm_hour, &t.tm_min,
+                  &t.tm_sec, &ms) != 7)
+    return at + "~";  // a foreign form of time: still later as text
+  t.tm_year -= 1900;
+  t.tm_mon -= 1;
+  return written(Moment(milliseconds(static_cast<long long>(timegm(&t)) * 1000 + ms + 1)));
+}
 
 std::string now_utc() { return written(std::chrono::floor<milliseconds>(std::chrono::system_clock::now())); }
 

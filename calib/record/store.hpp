@@ -21,6 +21,8 @@ struct Kept {
 
 /// Now, as `at` is written.
 std::string now_utc();
+/// The next millisecond after such a time: for what has to come after it although a clock was set back.
+std::string just_after(const std::string& at);
 
 /// Adds a thing. `at` empty: now. Errors: Code::io; Code::bad_input when it refers to what is not there.
 template <class T>
