@@ -150,10 +150,11 @@ std::vector<AxisMark> axis_marks(const Camera& camera, double length_mm, const V
   struct Along {
     Ink ink;
     const char* letter;
-    Vec3 axis;
+    Vec3 axis, beside;  ///< the letter stands beside the tip, clear of the bed's outline and ticks
   };
   std::vector<AxisMark> marks;
-  for (const Along& a : {Along{Ink::x, "X", {1, 0, 0}}, Along{Ink::y, "Y", {0, 1, 0}}, Along{Ink::z, "Z", {0, 0, 1}}}) {
+  for (const Along& a : {Along{Ink::x, "X", {1, 0, 0}, {0, 1, 0}}, Along{Ink::y, "Y", {0, 1, 0}, {1, 0, 0}},
+                         Along{Ink::z, "Z", {0, 0, 1}, {0, 0, 1}}}) {
     AxisMark mark;
     mark.ink = a.ink;
     const Vec3 tip = at + length_mm * a.axis;
@@ -161,7 +162,8 @@ std::vector<AxisMark> axis_marks(const Camera& camera, double length_mm, const V
     const Vec3 aside = unit(cross(a.axis, frame.back));
     const Vec3 neck = tip - head_mm * a.axis;
     mark.arrow = {{at, tip}, {tip, neck + 0.5 * head_mm * aside}, {tip, neck - 0.5 * head_mm * aside}};
-    const Vec3 middle = tip + away_mm * a.axis;
+    const double side = dot(aside, a.beside) < 0 ? -away_mm : away_mm;
+    const Vec3 middle = a.beside == a.axis ? tip + away_mm * a.axis : tip + side * aside;
     const Vec3 start = middle - stroke_width_mm(a.letter, letter_mm) / 2 * frame.right - letter_mm / 2 * frame.up;
     mark.letter = stroke_letters(a.letter, start, frame.right, frame.up, letter_mm);
     marks.push_back(std::move(mark));

@@ -48,6 +48,12 @@ std::vector<Vec3> corners(const Vec3& low, const Vec3& high) {
   return points;
 }
 
+/// Held within a little of the part: what is farther away shows nothing.
+Vec3 beside_part(const Vec3& p, const Vec3& size) {
+  constexpr double margin_mm = 3;
+  return {std::clamp(p.x, -margin_mm, size.x + margin_mm), std::clamp(p.y, -margin_mm, size.y + margin_mm), p.z};
+}
+
 }  // namespace
 
 Vec3 Pose::turn_to_bed(const Vec3& direction) const { return turned(quarter(turned_deg), direction); }
@@ -85,6 +91,7 @@ Camera camera_for(const SceneFeature& feature, const Pose& pose, const Viewport&
   constexpr double jaws_mm = 13, shank_mm = 18;  // above the part
   constexpr double thick_mm = 5;                 // of a jaw, from the face
   constexpr double around_mm = 16;               // enough to know where on the part it is
+  constexpr double toward_centre = 0.4;          // more of the part than of what is beside it
   constexpr double nearly_all = 0.55;            // a length of that share of the part: show it whole
   const double above = feature.above_mm + (feature.gauge == Gauge::shank ? shank_mm : jaws_mm);
   std::vector<Vec3> points;
@@ -92,8 +99,10 @@ Camera camera_for(const SceneFeature& feature, const Pose& pose, const Viewport&
     points.push_back(pose.to_bed(p + above * feature.reach));
     points.push_back(pose.to_bed(p + above * feature.reach + thick_mm * out));
     for (const Vec3& side : {Vec3{1, 0, 0}, Vec3{-1, 0, 0}, Vec3{0, 1, 0}, Vec3{0, -1, 0}})
-      points.push_back(pose.to_bed(p + around_mm * side));
+      points.push_back(pose.to_bed(beside_part(p + around_mm * side, pose.size)));
   }
+  const Vec3 place = 0.5 * (feature.a + feature.b), centre{pose.size.x / 2, pose.size.y / 2, place.z};
+  points.push_back(pose.to_bed(place + toward_centre * (centre - place)));
   if (nominal > nearly_all * std::max(pose.size.x, pose.size.y))
     for (const Vec3& p : corners({0, 0, 0}, pose.size)) points.push_back(pose.to_bed(p));
   return fit(camera, points, view);

@@ -4,97 +4,13 @@
 #include <array>
 
 #include "bench/coupon_jaws.hpp"
+#include "window/coupon_shaders.hpp"
 
 namespace fitwright {
 namespace {
 
-// Corners in the part's frame; normals turn with the pose. Light comes with the camera, so that shading keeps its
-// meaning while the part is turned.
-constexpr const char* face_vertex = R"(#version 330 core
-layout(location = 0) in vec3 at;
-layout(location = 1) in vec3 normal;
-layout(location = 2) in float engraved;
-uniform mat4 to_clip;
-uniform mat4 pose;
-out vec3 place;
-flat out vec3 facing;
-flat out float cut;
-void main() {
-  place = at;
-  facing = mat3(pose) * normal;
-  cut = engraved;
-  gl_Position = to_clip * pose * vec4(at, 1.0);
-}
-)";
-
-constexpr const char* face_fragment = R"(#version 330 core
-in vec3 place;
-flat in vec3 facing;
-flat in float cut;
-uniform vec3 surface;
-uniform vec3 engraved;
-uniform vec3 key;
-uniform vec3 lamp;
-uniform float lit;
-uniform float opacity;
-uniform float contrast;
-uniform float tall;
-uniform vec3 touch_a;
-uniform vec3 touch_b;
-out vec4 colour;
-void main() {
-  float direct = max(dot(facing, key), 0.0);
-  float sky = 0.5 + 0.5 * facing.z;
-  float open = mix(0.89, 1.0, sqrt(clamp(place.z / tall, 0.0, 1.0)));  // less light comes down between walls
-  float light = mix(1.0, (0.52 + 0.34 * direct + 0.20 * sky) * open, contrast);
-  vec3 base = mix(surface, engraved, cut) * light;
-  float away = min(distance(place, touch_a), distance(place, touch_b));
-  float glow = lit * mix(0.55, 1.0, 1.0 - smoothstep(2.0, 14.0, away));
-  colour = vec4(mix(base, lamp * (0.66 + 0.4 * light), glow), opacity);
-}
-)";
-
-// A line is a strip of four corners, as wide as said in pixels; what lies behind the eye is cut off first.
-constexpr const char* line_vertex = R"(#version 330 core
-layout(location = 0) in vec3 from;
-layout(location = 1) in vec3 to;
-layout(location = 2) in vec4 tint;
-layout(location = 3) in float width;
-uniform mat4 to_clip;
-uniform vec2 half_size;
-uniform float scale;
-uniform float nearer;
-out vec4 ink;
-void main() {
-  vec4 a = to_clip * vec4(from, 1.0);
-  vec4 b = to_clip * vec4(to, 1.0);
-  const float least = 0.5;
-  if (a.w < least && b.w < least) { gl_Position = vec4(2.0, 2.0, 2.0, 1.0); ink = tint; return; }
-  if (a.w < least) a = mix(b, a, (b.w - least) / (b.w - a.w));
-  if (b.w < least) b = mix(a, b, (a.w - least) / (a.w - b.w));
-  vec2 pa = a.xy / a.w * half_size, pb = b.xy / b.w * half_size;
-  vec2 along = pb - pa;
-  float l = length(along);
-  along = l > 1e-6 ? along / l : vec2(1.0, 0.0);
-  vec2 aside = vec2(-along.y, along.x);
-  float w = 0.5 * width * scale;
-  bool end = (gl_VertexID & 1) != 0;
-  float side = (gl_VertexID & 2) != 0 ? 1.0 : -1.0;
-  vec4 p = end ? b : a;
-  vec2 shift = side * w * aside + (end ? 0.5 : -0.5) * w * along;
-  p.xy += shift / half_size * p.w;
-  p.z -= nearer * p.w;
-  gl_Position = p;
-  ink = tint;
-}
-)";
-
-constexpr const char* line_fragment = R"(#version 330 core
-in vec4 ink;
-out vec4 colour;
-void main() { colour = ink; }
-)";
-
+constexpr float shade_depth = 0.6F;  ///< share of the key light that a shadow takes
+constexpr int shade_texels = 2048;   ///< a tenth of a millimetre each on the largest coupon
 constexpr int strip_corners = 4;
 const std::vector<int> face_sizes{3, 3, 1};
 const std::vector<int> line_sizes{3, 3, 4, 1};
@@ -139,11 +55,45 @@ void set(GLint place, const Vec3& v) {
 }
 void set(GLint place, const Matrix4& m) { glUniformMatrix4fv(place, 1, GL_FALSE, floats(m).data()); }
 
+/// From where the key light comes: over the viewer's left shoulder.
+Vec3 key_light(const Camera& camera) {
+  const CameraFrame frame = camera_frame(camera);
+  return unit(0.62 * frame.back + 0.66 * frame.up - 0.42 * frame.right);
+}
+
+/// From the bed into the light's picture: the part and what stands on it, seen from far away along `key`.
+Matrix4 light_matrix(const Pose& pose, const Vec3& key) {
+  constexpr double jaws_mm = 24;
+  const Vec3 middle = pose.to_bed(0.5 * pose.size);
+  const double reach = length(pose.size) / 2 + jaws_mm;
+  const Vec3 right = unit(cross(std::abs(key.z) < 0.9 ? Vec3{0, 0, 1} : Vec3{0, 1, 0}, key)), up = cross(key, right);
+  const double s = 1 / reach;
+  return {s * right.x,
+          s * up.x,
+          -s * key.x,
+          0,
+          s * right.y,
+          s * up.y,
+          -s * key.y,
+          0,
+          s * right.z,
+          s * up.z,
+          -s * key.z,
+          0,
+          -s * dot(right, middle),
+          -s * dot(up, middle),
+          s * dot(key, middle),
+          1};
+}
+
 /// Whether axes of that length at `at` are seen whole: half of them would mislead.
 bool in_picture(const Camera& camera, const Viewport& view, const Vec3& at, double length_mm) {
+  const double letter = 0.3 * length_mm / mm_per_pixel(camera, view);
   for (const Vec3& p : {at, at + Vec3{length_mm, 0, 0}, at + Vec3{0, length_mm, 0}, at + Vec3{0, 0, length_mm}}) {
     const Projected seen = project(camera, view, p);
-    if (!seen.before_eye || seen.x < 0 || seen.y < 0 || seen.x > view.width || seen.y > view.height) return false;
+    if (!seen.before_eye || seen.x < letter || seen.y < letter || seen.x > view.width - letter ||
+        seen.y > view.height - letter)
+      return false;
   }
   return true;
 }
@@ -157,19 +107,24 @@ const SceneFeature* feature_of(const CouponScene& scene, int index) {
 }  // namespace
 
 std::unique_ptr<CouponPainter> CouponPainter::make() {
-  auto faces = gl_program(face_vertex, face_fragment), lines = gl_program(line_vertex, line_fragment);
-  if (!faces || !lines) return nullptr;
-  return std::unique_ptr<CouponPainter>(new CouponPainter(std::move(*faces), std::move(*lines)));
+  auto faces = gl_program(shaders::face_vertex, shaders::face_fragment);
+  auto lines = gl_program(shaders::line_vertex, shaders::line_fragment);
+  auto shade = gl_program(shaders::shade_vertex, shaders::shade_fragment);
+  if (!faces || !lines || !shade) return nullptr;
+  return std::unique_ptr<CouponPainter>(new CouponPainter(std::move(*faces), std::move(*lines), std::move(*shade)));
 }
 
-CouponPainter::CouponPainter(GlProgram faces, GlProgram lines)
+CouponPainter::CouponPainter(GlProgram faces, GlProgram lines, GlProgram shade)
     : faces_(std::move(faces)),
       lines_(std::move(lines)),
+      shade_program_(std::move(shade)),
+      shade_(GlShade::make(shade_texels)),
       part_(face_sizes, false),
       lit_(face_sizes, false),
       jaws_(face_sizes, false),
       ground_(face_sizes, false),
       edges_(line_sizes, true),
+      jaw_edges_(line_sizes, true),
       some_lines_(line_sizes, true) {}
 
 void CouponPainter::load(const CouponScene& scene, const ViewColours& colours) {
@@ -187,6 +142,7 @@ bool CouponPainter::paint(const CouponScene& scene, const CouponShown& shown, in
   width_ = width, height_ = height, scale_ = shown.scale;
   const Viewport view{width_, height_};
   const Matrix4 to_clip = view_projection(shown.camera, view);
+  find_shade(scene, shown);
   glViewport(0, 0, width, height);
   const auto ground = floats(shown.colours.ground);
   glClearColor(ground[0], ground[1], ground[2], 1);
@@ -202,7 +158,7 @@ bool CouponPainter::paint(const CouponScene& scene, const CouponShown& shown, in
   paint_bed(shown, to_clip, view);
   paint_part(shown, to_clip);
   paint_feature(scene, shown, to_clip);
-  paint_jaws(scene, shown, to_clip);
+  paint_jaws(shown, to_clip);
   paint_axes(shown, to_clip);
   if (shown.focused) paint_focus(shown);
   glBindVertexArray(0);
@@ -210,12 +166,41 @@ bool CouponPainter::paint(const CouponScene& scene, const CouponShown& shown, in
   return gl_fine();
 }
 
+void CouponPainter::find_shade(const CouponScene& scene, const CouponShown& shown) {
+  std::vector<float> faces, edges;
+  if (const SceneFeature* f = feature_of(scene, shown.feature)) {
+    const JawSolid jaws = jaws_at(*f, shown.second);
+    for (const JawSolid::Triangle& t : jaws.triangles) put_triangle(faces, t, 0);
+    for (const Line3& l : jaws.edges) put_line(edges, l, shown.colours.jaw_edge, 1, 1.3);
+  }
+  jaws_.load(faces);
+  jaw_edges_.load(edges);
+  if (!shade_) return;
+  to_light_ = light_matrix(shown.pose, key_light(shown.camera));
+  glEnable(GL_DEPTH_TEST);
+  glDepthFunc(GL_LEQUAL);
+  glDepthMask(GL_TRUE);
+  glClearDepth(1);
+  glEnable(GL_POLYGON_OFFSET_FILL);
+  glPolygonOffset(2, 4);  // a lit face does not shade itself
+  shade_->begin();
+  glUseProgram(shade_program_.get());
+  set(glGetUniformLocation(shade_program_.get(), "to_light"), to_light_);
+  set(glGetUniformLocation(shade_program_.get(), "pose"), shown.pose.matrix());
+  part_.draw_triangles();
+  jaws_.draw_triangles();
+  shade_->done();
+  glDisable(GL_POLYGON_OFFSET_FILL);
+}
+
 void CouponPainter::use_faces(const Matrix4& to_clip, const Pose& pose, const Camera& camera) const {
   glUseProgram(faces_.get());
   set(face_at("to_clip"), to_clip);
   set(face_at("pose"), pose.matrix());
-  const CameraFrame frame = camera_frame(camera);
-  set(face_at("key"), unit(0.62 * frame.back + 0.66 * frame.up - 0.42 * frame.right));
+  set(face_at("key"), key_light(camera));
+  set(face_at("to_light"), to_light_);
+  glUniform1i(face_at("shade"), 0);
+  glUniform1f(face_at("shade_depth"), shade_ ? shade_depth : 0);
   glUniform1f(face_at("lit"), 0);
   glUniform1f(face_at("opacity"), 1);
   glUniform1f(face_at("contrast"), 1);
@@ -314,21 +299,12 @@ void CouponPainter::paint_feature(const CouponScene& scene, const CouponShown& s
   glDepthFunc(GL_LEQUAL);
 }
 
-void CouponPainter::paint_jaws(const CouponScene& scene, const CouponShown& shown, const Matrix4& to_clip) {
-  const SceneFeature* f = feature_of(scene, shown.feature);
-  if (!f) return;
-  const JawSolid jaws = jaws_at(*f, shown.second);
-  std::vector<float> values;
-  for (const JawSolid::Triangle& t : jaws.triangles) put_triangle(values, t, 0);
-  jaws_.load(values);
+void CouponPainter::paint_jaws(const CouponShown& shown, const Matrix4& to_clip) {
   use_faces(to_clip, shown.pose, shown.camera);
   set(face_at("surface"), shown.colours.jaw);
   jaws_.draw_triangles();
-  values.clear();
-  for (const Line3& l : jaws.edges) put_line(values, l, shown.colours.jaw_edge, 1, 1.3);
-  some_lines_.load(values);
   use_lines(to_clip * shown.pose.matrix());
-  some_lines_.draw_strips(strip_corners);
+  jaw_edges_.draw_strips(strip_corners);
 }
 
 void CouponPainter::paint_axes(const CouponShown& shown, const Matrix4& to_clip) {
@@ -350,7 +326,7 @@ void CouponPainter::paint_axes(const CouponShown& shown, const Matrix4& to_clip)
 void CouponPainter::paint_focus(const CouponShown& shown) {
   constexpr double width = 2;
   const double x = 1 - width * scale_ / width_, y = 1 - width * scale_ / height_;  // the line's outer side on the edge
-  const std::array<Vec3, 4> corners{{{-x, -y, -1}, {x, -y, -1}, {x, y, -1}, {-x, y, -1}}};
+  const std::array<Vec3, 4> corners{{{-x, -y, 0}, {x, -y, 0}, {x, y, 0}, {-x, y, 0}}};
   std::vector<float> values;
   for (std::size_t i = 0; i < 4; ++i) put_line(values, {corners[i], corners[(i + 1) % 4]}, shown.focus, 1, width);
   some_lines_.load(values);

@@ -33,11 +33,13 @@ class CouponPainter {
   bool paint(const CouponScene& scene, const CouponShown& shown, int width, int height);
 
  private:
-  CouponPainter(GlProgram faces, GlProgram lines);
+  CouponPainter(GlProgram faces, GlProgram lines, GlProgram shade);
+  /// Hands over the jaws, and finds what part and jaws keep from the light.
+  void find_shade(const CouponScene& scene, const CouponShown& shown);
   void paint_bed(const CouponShown& shown, const Matrix4& to_clip, const Viewport& view);
   void paint_part(const CouponShown& shown, const Matrix4& to_clip);
   void paint_feature(const CouponScene& scene, const CouponShown& shown, const Matrix4& to_clip);
-  void paint_jaws(const CouponScene& scene, const CouponShown& shown, const Matrix4& to_clip);
+  void paint_jaws(const CouponShown& shown, const Matrix4& to_clip);
   void paint_axes(const CouponShown& shown, const Matrix4& to_clip);
   void paint_focus(const CouponShown& shown);
 
@@ -47,9 +49,11 @@ class CouponPainter {
   [[nodiscard]] GLint face_at(const char* name) const { return glGetUniformLocation(faces_.get(), name); }
   [[nodiscard]] GLint line_at(const char* name) const { return glGetUniformLocation(lines_.get(), name); }
 
-  GlProgram faces_, lines_;
+  GlProgram faces_, lines_, shade_program_;
+  std::optional<GlShade> shade_;
+  Matrix4 to_light_{};
   GlMesh part_, lit_, jaws_, ground_;
-  GlMesh edges_, some_lines_;
+  GlMesh edges_, jaw_edges_, some_lines_;
   double width_ = 1, height_ = 1, scale_ = 1;
 };
 

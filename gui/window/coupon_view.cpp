@@ -3,16 +3,11 @@
 #include <wx/dcclient.h>
 #include <wx/graphics.h>
 
+#include <algorithm>
 #include <numbers>
 
+#include "window/gl_display.hpp"
 #include "window/plan_view.hpp"
-
-#if defined(__WXGTK__)
-#include <gdk/gdk.h>
-#if defined(GDK_WINDOWING_X11)
-#include <gdk/gdkx.h>
-#endif
-#endif
 
 namespace fitwright {
 namespace {
@@ -33,19 +28,10 @@ wxGLAttributes attributes_with(int samples) {
   return a;
 }
 
-/// This wx asks for GLX; on a display without X it must not be asked.
-bool display_speaks_x() {
-#if defined(__WXGTK__) && defined(GDK_WINDOWING_X11)
-  return GDK_IS_X11_DISPLAY(gdk_display_get_default());
-#else
-  return true;
-#endif
-}
-
 }  // namespace
 
 CouponView* CouponView::make(wxWindow* parent) {
-  if (!display_speaks_x()) return nullptr;
+  if (!display_has_glx()) return nullptr;
   constexpr int smooth = 4;
   for (const int samples : {smooth, 0}) {
     const wxGLAttributes attributes = attributes_with(samples);
@@ -249,7 +235,7 @@ void CouponView::on_mouse(wxMouseEvent& event) {
   } else if (event.GetWheelRotation() != 0) {
     const Viewport view = viewport();
     const double x = (at.x - view.width / 2) / view.height, y = (view.height / 2 - at.y) / view.height;
-    const double turns = double(event.GetWheelRotation()) / event.GetWheelDelta();
+    const double turns = double(event.GetWheelRotation()) / std::max(1, event.GetWheelDelta());
     move_by_hand(zoom(goal_, std::pow(wheel_zoom, turns), x, y));
   } else if (event.Moving()) {
     point_at(feature_at(at));

@@ -1,6 +1,7 @@
 #include "window/gl_parts.hpp"
 
 #include <algorithm>
+#include <array>
 
 namespace fitwright {
 namespace {
@@ -128,6 +129,45 @@ std::vector<unsigned char> GlPicture::read() const {
     std::copy_n(upward.begin() + static_cast<std::ptrdiff_t>((static_cast<std::size_t>(height_) - 1 - y) * line), line,
                 pixels.begin() + static_cast<std::ptrdiff_t>(y * line));
   return pixels;
+}
+
+std::optional<GlShade> GlShade::make(int size) {
+  GlShade s;
+  s.size_ = size;
+  s.depth_ = GlTexture(made(glGenTextures));
+  glBindTexture(GL_TEXTURE_2D, s.depth_.get());
+  glTexImage2D(GL_TEXTURE_2D, 0, GL_DEPTH_COMPONENT24, size, size, 0, GL_DEPTH_COMPONENT, GL_UNSIGNED_INT, nullptr);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_BORDER);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_BORDER);
+  constexpr std::array<GLfloat, 4> far{1, 1, 1, 1};  // beyond the picture all is in the light
+  glTexParameterfv(GL_TEXTURE_2D, GL_TEXTURE_BORDER_COLOR, far.data());
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_COMPARE_MODE, GL_COMPARE_REF_TO_TEXTURE);
+  GLint before = 0;
+  glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &before);
+  s.frame_ = GlFrame(made(glGenFramebuffers));
+  glBindFramebuffer(GL_FRAMEBUFFER, s.frame_.get());
+  glFramebufferTexture2D(GL_FRAMEBUFFER, GL_DEPTH_ATTACHMENT, GL_TEXTURE_2D, s.depth_.get(), 0);
+  glDrawBuffer(GL_NONE);
+  glReadBuffer(GL_NONE);
+  const bool good = complete();
+  glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(before));
+  if (!good) return std::nullopt;
+  return s;
+}
+
+void GlShade::begin() {
+  glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &before_);
+  glBindFramebuffer(GL_FRAMEBUFFER, frame_.get());
+  glViewport(0, 0, size_, size_);
+  glClear(GL_DEPTH_BUFFER_BIT);
+}
+
+void GlShade::done() {
+  glBindFramebuffer(GL_FRAMEBUFFER, static_cast<GLuint>(before_));
+  glActiveTexture(GL_TEXTURE0);
+  glBindTexture(GL_TEXTURE_2D, depth_.get());
 }
 
 bool gl_fine() {

@@ -38,6 +38,7 @@ inline void free_array(GLuint n) { glDeleteVertexArrays(1, &n); }
 inline void free_program(GLuint n) { glDeleteProgram(n); }
 inline void free_shader(GLuint n) { glDeleteShader(n); }
 inline void free_frame(GLuint n) { glDeleteFramebuffers(1, &n); }
+inline void free_texture(GLuint n) { glDeleteTextures(1, &n); }
 inline void free_store(GLuint n) { glDeleteRenderbuffers(1, &n); }
 }  // namespace gl
 
@@ -46,6 +47,7 @@ using GlVertexArray = GlName<gl::free_array>;
 using GlProgram = GlName<gl::free_program>;
 using GlShader = GlName<gl::free_shader>;
 using GlFrame = GlName<gl::free_frame>;
+using GlTexture = GlName<gl::free_texture>;
 using GlStore = GlName<gl::free_store>;
 
 /// A program of two shaders; nothing when a driver refuses it.
@@ -84,6 +86,23 @@ class GlPicture {
   int width_ = 0, height_ = 0;
   GlFrame drawn_, plain_;
   GlStore colour_, depth_, plain_colour_;
+};
+
+/// How far light comes, drawn from where it comes; sampled with comparison.
+class GlShade {
+ public:
+  /// Nothing when the driver cannot.
+  static std::optional<GlShade> make(int size);
+  /// Clears it; depths drawn from now on go here, until done().
+  void begin();
+  /// What is drawn goes again where it went before, and shaders find the shade in texture unit 0.
+  void done();
+
+ private:
+  int size_ = 0;
+  GLint before_ = 0;
+  GlFrame frame_;
+  GlTexture depth_;
 };
 
 /// Forgets errors that OpenGL has noted; true when there were none.

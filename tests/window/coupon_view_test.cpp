@@ -103,9 +103,12 @@ void press(wxWindow& window, int key, bool shift = false) {
   window.GetEventHandler()->ProcessEvent(event);
 }
 
-void mouse(wxWindow& window, wxEventType type, int x, int y) {
+void mouse(wxWindow& window, wxEventType type, int x, int y, bool held = false, bool shift = false, int wheel = 0) {
   wxMouseEvent event(type);
   event.m_x = x, event.m_y = y;
+  event.SetLeftDown(held);
+  event.SetShiftDown(shift);
+  event.m_wheelRotation = wheel, event.m_wheelDelta = 120;
   event.SetEventObject(&window);
   window.GetEventHandler()->ProcessEvent(event);
 }
@@ -237,6 +240,46 @@ TEST_CASE("the view works by keyboard alone", "[coupon_view]") {
   press(*view, 'p');
   CHECK(chosen == std::vector<std::string>{"X38", "Y38", "X38"});
   CHECK_THAT(view->said(), Catch::Contains("X38, outer, 38.00 mm") && Catch::EndsWith("with outside jaws."));
+}
+
+TEST_CASE("dragging turns the view, with Shift moves it, the wheel brings it nearer, a double click fits it",
+          "[coupon_view]") {
+  Shown shown;
+  auto* view = dynamic_cast<CouponView*>(shown.picture);
+  if (!view) return;
+  bool chosen = false;
+  view->on_choose = [&](const std::string&) { chosen = true; };
+  view->set_scene(scene_of("stair"));
+  const Camera whole = view->camera();
+  const auto drag = [&](bool shift) {
+    mouse(*view, wxEVT_LEFT_DOWN, 300, 200, true, shift);
+    mouse(*view, wxEVT_MOTION, 340, 180, true, shift);
+    mouse(*view, wxEVT_LEFT_UP, 340, 180, false, shift);
+  };
+  drag(false);
+  CHECK(view->camera().azimuth_rad < whole.azimuth_rad);  // the part follows the hand
+  CHECK(view->camera().elevation_rad < whole.elevation_rad);
+  CHECK(view->camera().target == whole.target);
+  const Camera turned = view->camera();
+  drag(true);
+  CHECK(view->camera().azimuth_rad == turned.azimuth_rad);
+  CHECK(!(view->camera().target == turned.target));
+  mouse(*view, wxEVT_MOUSEWHEEL, 300, 200, false, false, 120);
+  CHECK(view->camera().distance_mm < turned.distance_mm);
+  CHECK(!chosen);
+  mouse(*view, wxEVT_LEFT_DCLICK, 300, 200, true);
+  CHECK(view->camera() == whole);
+}
+
+TEST_CASE("the second reading of a bore turns the jaws, and tells nobody it is another feature", "[coupon_view]") {
+  Shown shown;
+  if (!dynamic_cast<CouponView*>(shown.picture)) return;
+  shown.picture->set_scene(scene_of("bores"));
+  shown.picture->show_feature("H20");
+  const wxImage first = shown.picture->picture(400, 300, 1);
+  shown.picture->show_feature("H20", true);
+  CHECK(difference(first, shown.picture->picture(400, 300, 1)) > 0.01);
+  CHECK(shown.picture->shown_feature() == "H20");
 }
 
 TEST_CASE("a picture can be asked for before there is a coupon, and of a coupon without features shown twice",
