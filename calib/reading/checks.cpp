@@ -14,7 +14,6 @@ namespace {
 constexpr double gate_least_mm = 0.5, gate_per_mm = 0.015;
 constexpr double wall_gate_least_mm = 0.15, wall_gate_per_mm = 0.4;
 constexpr double repeat_limit_mm = 0.08;
-constexpr double third_limit_mm = 0.05;
 constexpr double proposal_limit_mm = 0.15, proposal_per_mm = 0.006;
 /// Readings are decimal fractions: a difference that equals a limit must not exceed it by the last binary digit.
 constexpr double rounding_mm = 1e-9;

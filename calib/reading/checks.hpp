@@ -60,7 +60,10 @@ PlaceKey place_of(const Reading& reading);
 /// the median of the others of its place that pass. Ordered by row index.
 std::vector<Suspect> check_readings(const ReadingSet& set);
 
-/// Whether two readings of one place differ by more than 0.05 mm (pins: and more than one step), so that only a third
+/// Repeats that differ by more than this (mm) are read a third time.
+inline constexpr double third_limit_mm = 0.05;
+
+/// Whether two readings of one place differ by more than that (pins: and more than one step), so that only a third
 /// tells which is right.
 bool need_a_third(const Reading& a, const Reading& b);
 

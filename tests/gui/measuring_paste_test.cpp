@@ -178,7 +178,7 @@ TEST_CASE("importing a file says line by line what it would do") {
   CHECK(p.rows[4].told == "is drawn 40 here, but 41 there");
   CHECK(
       p.summary ==
-      "1 reading to add, 1 here already, 1 differ from those here, 1 not on this plan, 1 contradict this plan and are "
+      "1 reading to add, 1 here already, 1 differs from those here, 1 not on this plan, 1 contradicts this plan and is "
       "left out.");
 
   const Measuring mine = take_import(m, p, false).value().next;

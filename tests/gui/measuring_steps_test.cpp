@@ -191,6 +191,14 @@ TEST_CASE("a doubt asks in one sentence and never holds up the next line") {
     CHECK(right.taken.size() == later.taken.size());
     CHECK(changes_between(again, right).at(0).why == "read again");
   }
+  SECTION("answered after all, the hand goes back to where it was") {
+    const Measuring again = read_again(later, doubt).value().next;
+    CHECK(keep_doubtful(again, doubt).value().next.here == later.here);
+    CHECK(take_proposal(again, doubt).value().next.here == later.here);
+    const Measuring left = go_on(again).value().next;
+    CHECK(left == later);
+    CHECK_FALSE(go_on(left));
+  }
   SECTION("answers to a reading that is gone say so") {
     const Measuring without = delete_reading(later, doubt.key).value().next;
     CHECK_FALSE(keep_doubtful(without, doubt));
@@ -303,6 +311,14 @@ TEST_CASE("one more reading comes next, and counts beside those planned") {
   CHECK(m.here->repeat == 3);
   m = typed(m, drawn_here(m));
   CHECK_FALSE(m.here);
+}
+
+TEST_CASE("one more reading of a place left out as damaged takes the place up again") {
+  Measuring m = typed(at(on_frame(), "X40"), "40.12");
+  m = part_damaged(at(m, "X40", 2)).value().next;
+  m = one_more_here(at(m, "X40")).value().next;
+  CHECK(marks_of(m).damaged.empty());
+  CHECK(m.here == ReadingKey{1, "X40", 3});
 }
 
 TEST_CASE("a reading taken out is due again") {

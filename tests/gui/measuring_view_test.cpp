@@ -75,6 +75,8 @@ TEST_CASE("a doubt stands at its feature, and is named when the hand has gone on
   CHECK(v.said.find("X40, 1st reading: 41.12 is 1.12 from drawn. 40.12? Enter keeps") == 0);
 
   const MeasureView there = measure_view(at(m, "X40"));
+  CHECK(measure_view(at(keep_doubtful(m, v.doubts[0].doubt).value().next, "X40")).keys ==
+        "Enter replaces 41.12 \u00b7 Esc leaves it");
   CHECK(there.doubts[0].where.empty());
   CHECK(there.lines[0].doubtful);
   CHECK(there.lines[0].remark == v.doubts[0].sentence);

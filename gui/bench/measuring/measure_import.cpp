@@ -52,9 +52,11 @@ std::string summary_of(const ImportPreview& p) {
     return "The file cannot be read: " + counted(p.defects.size(), "defect", "defects") + ". Nothing is changed.";
   std::string text = counted(p.added, "reading", "readings") + " to add";
   if (p.same > 0) text += ", " + std::to_string(p.same) + " here already";
-  if (p.differing > 0) text += ", " + std::to_string(p.differing) + " differ from those here";
+  if (p.differing > 0) text += ", " + counted(p.differing, "differs", "differ") + " from those here";
   if (p.beside > 0) text += ", " + std::to_string(p.beside) + " not on this plan";
-  if (p.contradicting > 0) text += ", " + std::to_string(p.contradicting) + " contradict this plan and are left out";
+  if (p.contradicting > 0)
+    text +=
+        ", " + counted(p.contradicting, "contradicts this plan and is", "contradict this plan and are") + " left out";
   return text + ".";
 }
 

@@ -39,17 +39,24 @@ Measuring moved_on(Measuring m, const ReadingKey& key) {
   return m;
 }
 
+/// A doubt that is answered at the reading in hand ends the visit there.
+Measuring answered(Measuring m, const ReadingKey& key) {
+  return m.here == key ? moved_on(std::move(m), key) : settled(std::move(m));
+}
+
 std::string next_words(const Measuring& m) {
   return m.here ? " Next: " + reading_words(m, *m.here) + "." : " That was the last one.";
 }
 
-/// A reading further away than any planned one has come up.
+/// That a third reading has come up, if it has.
 std::string third_words(const Measuring& before, const Measuring& after, const ReadingKey& key) {
   const auto old_lines = due_lines(before);
   for (const DueLine& line : due_lines(after)) {
     if (line.planned || line.state != DueState::due || line.key.feature_id != key.feature_id) continue;
     if (line.key.copy != key.copy || find_line(old_lines, line.key) != none_there) continue;
-    return " Two readings of " + key.feature_id + " differ by more than 0.05 mm: a " + ordinal(line.key.repeat) +
+    const bool shanks = after.plan->spots[line.due.spot].feature.kind == Kind::pin;
+    return " Two readings of " + key.feature_id + " differ by more than " +
+           (shanks ? "a step" : shown(third_limit_mm, 2) + " mm") + ": a " + ordinal(line.key.repeat) +
            " one comes at the end of this round.";
   }
   return {};
@@ -158,7 +165,7 @@ Result<MeasureStep> keep_doubtful(const Measuring& m, const MeasureDoubt& doubt)
   MeasureMarks marks = marks_of(m);
   forget(marks.kept, doubt.key);
   marks.kept.push_back(doubt.key);
-  Measuring next = settled(with_marks(m, std::move(marks)));
+  Measuring next = answered(with_marks(m, std::move(marks)), doubt.key);
   const std::string said =
       reading_words(m, doubt.key) + " stays " + shown(doubt.reading_mm, 2) + "." + third_words(m, next, doubt.key);
   return step_of(std::move(next), "keeping " + doubt.key.feature_id, said);
@@ -170,8 +177,8 @@ Result<MeasureStep> take_proposal(const Measuring& m, const MeasureDoubt& doubt)
   if (!doubt.proposal_mm)
     return cannot("nothing is proposed for " + reading_words(m, doubt.key), "keep it, or read it again");
   const std::string why = doubt.slip.empty() ? "proposal taken" : "proposal taken: " + doubt.slip;
-  Measuring next =
-      settled(with_reading(m, {taken->spot, doubt.key.repeat, 0}, doubt.key, *doubt.proposal_mm, why, taken->at_s));
+  const Due due{taken->spot, doubt.key.repeat, 0};
+  Measuring next = answered(with_reading(m, due, doubt.key, *doubt.proposal_mm, why, taken->at_s), doubt.key);
   const std::string said =
       reading_words(m, doubt.key) + " is now " + shown(*doubt.proposal_mm, 2) + "." + third_words(m, next, doubt.key);
   return step_of(std::move(next), "proposal for " + doubt.key.feature_id, said);
@@ -224,6 +231,10 @@ Result<MeasureStep> one_more_here(const Measuring& m) {
   const MoreAsked more{spot, free_repeat(m, spot), lines[at].key};
   MeasureMarks marks = marks_of(m);
   marks.more.push_back(more);
+  // Who wants one more reads there again.
+  std::erase_if(marks.damaged, [&](const DamagedPlace& d) {
+    return d.copy == more.after.copy && d.feature_id == more.after.feature_id;
+  });
   Measuring next = with_marks(m, std::move(marks));
   const ReadingKey key{more.after.copy, more.after.feature_id, more.repeat};
   if (lines[at].state != DueState::due) {
@@ -257,6 +268,14 @@ Result<MeasureStep> go_to(const Measuring& m, const ReadingKey& key) {
           ? reading_words(m, key) + ", " + shown(taken_at(m, key)->reading.reading_mm, 2) + " so far. Read it again."
           : reading_words(m, key) + ".";
   return step_of(std::move(next), "going to " + key.feature_id, said);
+}
+
+Result<MeasureStep> go_on(const Measuring& m) {
+  if (!m.here || !taken_at(m, *m.here)) return cannot("no reading is being typed again", "type the next one");
+  const std::string id = m.here->feature_id;
+  Measuring next = moved_on(m, *m.here);
+  const std::string said = reading_words(m, *m.here) + " stays." + next_words(next);
+  return step_of(std::move(next), "leaving " + id, said);
 }
 
 Result<MeasureStep> to_first_due(const Measuring& m) {

@@ -35,11 +35,14 @@ Result<MeasureStep> read_again(const Measuring& m, const MeasureDoubt& doubt);
 Result<MeasureStep> skip_here(const Measuring& m);
 /// Leaves out all that is still to be read of the present feature on this copy. Errors: Code::usage.
 Result<MeasureStep> part_damaged(const Measuring& m, const std::string& note = "part damaged");
-/// One more reading at the present place, or at the last one when all is read. It comes next after the present one.
+/// One more reading at the present place, or at the last one when all is read. It comes next after the present one;
+/// what was left out there as damaged is due again.
 Result<MeasureStep> one_more_here(const Measuring& m);
 /// Goes to any reading. What is typed at one that was taken replaces it, and the next line goes on where the hand was;
 /// one that was left out is taken up again. Errors: Code::usage.
 Result<MeasureStep> go_to(const Measuring& m, const ReadingKey& key);
+/// Leaves a reading that was to be typed again as it is, and goes on where the hand was. Errors: Code::usage.
+Result<MeasureStep> go_on(const Measuring& m);
 /// Goes to the first reading that is due.
 Result<MeasureStep> to_first_due(const Measuring& m);
 /// Takes a reading out; its place is due again. Errors: Code::usage.

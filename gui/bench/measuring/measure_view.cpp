@@ -65,8 +65,11 @@ class Viewer {
     view_.drawn = (is_steel(spot.feature.kind) ? "true " : "drawn ") + shown(spot.feature.nominal_mm, shown_decimals);
     reading_lines(line.due.spot);
     coming();
-    view_.keys = view_.doubts.empty() ? "Enter take \u00b7 Backspace undo \u00b7 F2 skip \u00b7 F3 part damaged"
-                                      : view_.doubts.front().keys;
+    if (const Taken* taken = taken_at(m_, line.key))
+      view_.keys = "Enter replaces " + as_read(taken->reading.reading_mm) + " \u00b7 Esc leaves it";
+    else
+      view_.keys = "Enter take \u00b7 Backspace undo \u00b7 F2 skip \u00b7 F3 part damaged";
+    if (!view_.doubts.empty()) view_.keys = view_.doubts.front().keys;
     show(line, spot);
     say(line);
     return std::move(view_);

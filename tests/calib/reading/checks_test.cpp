@@ -1,6 +1,7 @@
 #include "reading/checks.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -165,4 +166,33 @@ TEST_CASE("Suspects come in the order of the rows, and nothing is changed") {
   CHECK(word(Rule::entry) == "entry");
   CHECK(word(Rule::repeat) == "repeat");
   CHECK(word(Rule::residual) == "residual");
+}
+
+TEST_CASE("What no caliper shows is told apart from what the gate asks about") {
+  const Feature outer = reading(Kind::outer, 40, 0).feature, thin = reading(Kind::wall, 0.45, 0).feature;
+  CHECK(can_be_read(outer, 40.1));
+  CHECK(can_be_read(outer, 400));  // a slip, which the gate asks about
+  CHECK(can_be_read(outer, absurd_size_mm));
+  for (const double mm : {0.0, -0.1, -40.1, 10000.01, std::nan(""), HUGE_VAL}) CHECK_FALSE(can_be_read(outer, mm));
+  CHECK(can_be_read(thin, -0.55));  // 0.45 typed one millimetre off
+  CHECK_FALSE(can_be_read(thin, -0.30));
+  CHECK(can_be_read(reading(Kind::zero, 0, 0).feature, -0.02));
+}
+
+TEST_CASE("Two readings need a third when they differ by more than 0.05 mm, shanks by more than their step") {
+  const auto need = [](Kind kind, double a, double b) {
+    return need_a_third(reading(kind, 10, a), reading(kind, 10, b));
+  };
+  CHECK_FALSE(need(Kind::outer, 10.05, 10.10));
+  CHECK(need(Kind::outer, 10.05, 10.11));
+  CHECK(need(Kind::outer, 10.11, 10.05));
+  CHECK_FALSE(need(Kind::pin, 9.9, 10.0));
+  CHECK(need(Kind::pin, 9.8, 10.0));
+}
+
+TEST_CASE("A suspect says what it was held against") {
+  CHECK(check_entry(reading(Kind::outer, 40, 41.12), std::nullopt)->against_mm == 40);
+  const auto suspects = check_readings(place_with(Kind::outer, 40, {40.10, 40.12, 40.30}));
+  REQUIRE(suspects.size() == 1);
+  CHECK(suspects[0].against_mm == 40.12);
 }
