@@ -7,11 +7,18 @@ target_include_directories(test_window PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
 target_link_libraries(test_window PRIVATE gui_window Catch2::Catch2 fw_flags)
 add_test(NAME test_window COMMAND ${FW_XVFB_RUN} -a -s "-screen 0 1280x800x24" $<TARGET_FILE:test_window>)
 set_tests_properties(test_window PROPERTIES ENVIRONMENT "NO_AT_BRIDGE=1;GTK_THEME=Adwaita" TIMEOUT 300)
+# The same where the server has no OpenGL: the plan takes the place of the coupon in space.
+add_test(NAME test_window_without_gl COMMAND ${FW_XVFB_RUN} -a -s "-screen 0 1280x800x24 -extension GLX"
+                                             $<TARGET_FILE:test_window> "[coupon_view]")
+set_tests_properties(test_window_without_gl PROPERTIES ENVIRONMENT "NO_AT_BRIDGE=1;GTK_THEME=Adwaita" TIMEOUT 300)
 
 # The program as it is started: what it prints, and what it says to wrong usage.
 add_test(NAME fitwright_version COMMAND fitwright --version)
 set_tests_properties(fitwright_version PROPERTIES PASS_REGULAR_EXPRESSION "^fitwright ${PROJECT_VERSION}\n$")
 add_test(NAME fitwright_help COMMAND fitwright --help)
-set_tests_properties(fitwright_help PROPERTIES PASS_REGULAR_EXPRESSION "usage: fitwright \\[FILE.csv\\]")
+set_tests_properties(fitwright_help PROPERTIES PASS_REGULAR_EXPRESSION "usage: fitwright")
 add_test(NAME fitwright_wrong_option COMMAND fitwright --sideways)
 set_tests_properties(fitwright_wrong_option PROPERTIES PASS_REGULAR_EXPRESSION "\"--sideways\" is not an option")
+add_test(NAME fitwright_no_display COMMAND fitwright)
+set_tests_properties(fitwright_no_display PROPERTIES ENVIRONMENT "DISPLAY=;WAYLAND_DISPLAY="
+                                                     PASS_REGULAR_EXPRESSION "^fitwright: there is no display")
