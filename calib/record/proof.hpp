@@ -10,9 +10,9 @@
 namespace fitwright::record {
 
 enum class Verdict {
-  proved,       ///< all lengths within the interval, and without the correction they would not have been
+  proved,       ///< all lengths as foretold, and not what they would be without the correction
   not_proved,   ///< a length is outside the interval
-  cannot_tell,  ///< all within, but so they would be without the correction: the interval is too wide
+  cannot_tell,  ///< all as foretold, but also as they would be without the correction: the interval is too wide
 };
 std::string_view word(Verdict verdict);
 
@@ -24,9 +24,9 @@ struct ProofPlace {
   double measured_mm = 0;  ///< what the proof print has
   double u_foretold_mm = 0, u_measured_mm = 0;  ///< standard uncertainties, surroundings included
   double df = 0;                                ///< effective, of the difference
-  double half_mm = 0;  ///< measured is within foretold +- this in 95 % of proofs, all places together
+  double half_mm = 0;                           ///< of the 95 % interval of measured - foretold
   bool inside = false;
-  bool tells = false;  ///< without the correction it would be outside
+  bool tells = false;  ///< measured lies outside what it would be without the correction
 };
 
 struct Proof {
