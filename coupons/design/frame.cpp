@@ -13,6 +13,9 @@
 //   kinds and lengths along both machine axes.
 // - All inner faces stand on the web, which takes up the flare; the outer faces have a relief instead.
 // - Labels are cut into the web's upper layer, never into a bar: nothing is within 2 mm of a jaw.
+// - Thick layers make a heavy web and high faces. Where the frame would weigh more than 15 g, the faces are as low as
+//   inside jaws allow, and where that is not enough the web is as thin as it can be, with the labels on plates of one
+//   more layer and bars wide enough to keep it stiff.
 // - The seam of the outer loop goes to the notch at mid-side at the back, that of the inner loop to the corner at the
 //   back right: both concave, both away from what is read, both found by a setting that puts seams to the back.
 
@@ -149,9 +152,21 @@ DesignInfo frame_info() {
                        "side of the square; below 60 there is no room for two slot lengths and their names"}})};
 }
 
-Result<Coupon> make_frame(const DesignValues& values) {
-  if (Problems problems = misfits(values); !problems.empty()) return problems;
-  const Frame frame = frame_of(values);
+namespace {
+
+/// Plates under the names and marks, within the inner faces.
+Region plates_under(const Frame& frame, const Lettering& lettering) {
+  Region named = lettering.marks;
+  for (const Label& label : lettering.labels) {
+    const Area a = area_of(label);
+    named = unite(named, {rectangle(a.x0, a.y0, a.x1, a.y1)});
+  }
+  const double low = frame.bar_mm, high = frame.side_mm - frame.bar_mm;
+  return intersect(grow(named, nm(plate_margin_mm)), {rectangle(low, low, high, high)});
+}
+
+Coupon drawn(const DesignValues& values, Build build) {
+  const Frame frame = frame_of(values, build);
   const double side = frame.side_mm, bar = frame.bar_mm, block_end = frame.block_end_mm();
 
   Coupon coupon;
@@ -171,7 +186,8 @@ Result<Coupon> make_frame(const DesignValues& values) {
 
   const Lettering lettering = letter(frame, coupon.features);
   coupon.labels = lettering.labels;
-  engrave(coupon, stack, frame.web_layers - 1, lettering.labels, lettering.marks);
+  if (frame.plates) stack.add(frame.name_layer(), frame.name_layer() + 1, plates_under(frame, lettering));
+  engrave(coupon, stack, frame.name_layer(), lettering.labels, lettering.marks);
   finish(coupon, stack);
 
   coupon.measuring_notes.push_back(
@@ -180,6 +196,21 @@ Result<Coupon> make_frame(const DesignValues& values) {
   coupon.measuring_notes.push_back(
       "Outside jaws over the flats: let the caliper find the smallest reading while rocking it.");
   return coupon;
+}
+
+/// Whether it is as light as a frame of its size should be, whatever the material.
+bool light_enough(const Coupon& coupon) {
+  const double larger = std::max(1.0, std::pow(coupon.values.at(param::side) / at_side_mm, 2));
+  return coupon.volume_mm3 * 1e-3 * at_density_g_cm3 <= most_g * larger;
+}
+
+}  // namespace
+
+Result<Coupon> make_frame(const DesignValues& values) {
+  if (Problems problems = misfits(values); !problems.empty()) return problems;
+  for (const Build build : {Build::usual, Build::low_faces})
+    if (Coupon coupon = drawn(values, build); light_enough(coupon)) return coupon;
+  return drawn(values, Build::thin_web);
 }
 
 }  // namespace fitwright

@@ -36,12 +36,14 @@ std::vector<double> Frame::faces_mm() const {
   return at;
 }
 
-Frame frame_of(const DesignValues& values) {
+Frame frame_of(const DesignValues& values, Build build) {
   Frame frame;
   frame.side_mm = values.at(param::side);
   frame.layering = layering_of(values);
-  frame.web_layers = std::max(2, frame.layering.at_least(web_least_mm));
-  frame.layers = frame.layering.at_least(frame.web_mm() + face_mm);
+  frame.plates = build == Build::thin_web;
+  frame.web_layers =
+      frame.plates ? frame.layering.at_least(thin_web_mm) : std::max(2, frame.layering.at_least(web_least_mm));
+  frame.layers = frame.layering.at_least(frame.web_mm() + (build == Build::usual ? face_mm : low_face_mm));
   while (frame.diagonal_closing() > 0.95 * compliance_limit_mm_per_n && frame.bar_mm < bar_most_mm)
     frame.bar_mm += bar_step_mm;
   frame.layout = layout_for(frame.side_mm - 2 * frame.bar_mm);

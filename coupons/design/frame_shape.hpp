@@ -15,10 +15,15 @@ namespace fitwright::frame_shape {
 inline constexpr double bar_least_mm = 4;  ///< width of the bars; wider where a long diagonal would give way
 inline constexpr double bar_most_mm = 12;
 inline constexpr double bar_step_mm = 0.5;
-inline constexpr double face_mm = 4.4;        ///< least height of the faces above the web: inside jaws need 4
-inline constexpr double web_least_mm = 0.36;  ///< the web has two layers or as many as reach this
-inline constexpr double block_mm = 10;        ///< length of a block: outside jaws close on it
-inline constexpr double short_slot_mm = 10;   ///< inside jaws, and one outside jaw, enter it
+inline constexpr double face_mm = 4.4;          ///< least height of the faces above the web
+inline constexpr double low_face_mm = 4;        ///< the same where weight asks for it: inside jaws need 4
+inline constexpr double web_least_mm = 0.36;    ///< the web has two layers or as many as reach this
+inline constexpr double thin_web_mm = 0.2;      ///< least web where weight asks for it; names then stand on plates
+inline constexpr double plate_margin_mm = 0.8;  ///< of a plate around its name: wider than a bead
+/// Weight of a frame of side 100 mm, printed solid at 1.24 g/cm3; larger ones by their area.
+inline constexpr double most_g = 15, at_density_g_cm3 = 1.24, at_side_mm = 100;
+inline constexpr double block_mm = 10;       ///< length of a block: outside jaws close on it
+inline constexpr double short_slot_mm = 10;  ///< inside jaws, and one outside jaw, enter it
 inline constexpr double middle_slot_mm = 20;
 inline constexpr double protrude_mm = 7;       ///< of blocks and pads: a 3 mm jaw with 2 mm on both sides of it
 inline constexpr double corner_mm = 4;         ///< leg of the cut corners: flats of 5.66 mm for a 3 mm jaw
@@ -35,13 +40,19 @@ struct Layout {
   double pad_mm = 0;
 };
 
+/// Ways to draw the frame, the stoutest first: thick layers make a heavy web and high faces.
+enum class Build { usual, low_faces, thin_web };
+
 struct Frame {
   double side_mm = 0;
   double bar_mm = bar_least_mm;
   Layering layering;
   int web_layers = 0, layers = 0;
+  bool plates = false;  ///< names are cut into plates of one layer on the web, not into the web
   Layout layout;
 
+  /// The layer that names are cut into.
+  [[nodiscard]] int name_layer() const { return plates ? web_layers : web_layers - 1; }
   [[nodiscard]] double web_mm() const { return layering.height_mm(web_layers); }
   [[nodiscard]] double height_mm() const { return layering.height_mm(layers); }
   /// Middle of the outer faces above the relief, and of the inner faces above the web.
@@ -58,7 +69,7 @@ struct Frame {
   }
 };
 
-Frame frame_of(const DesignValues& values);
+Frame frame_of(const DesignValues& values, Build build);
 
 /// Ranges of an axis that are raised beside the inner side: blocks and pad.
 std::vector<std::pair<double, double>> raised_mm(const Frame& frame);

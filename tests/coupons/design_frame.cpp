@@ -141,3 +141,35 @@ TEST_CASE("frame: the web is closed and of two layers at 0.2 mm; the engraved le
       CHECK(subtract(near, region_at(frame.solid, 0.3)).empty());
     }
 }
+
+TEST_CASE("frame: at most 15 g at every usual layer height, still stiff, its faces still deep enough for the jaws") {
+  for (int hundredths = 8; hundredths <= 32; hundredths += 2)
+    for (const bool first_alike : {false, true})
+      for (const char* bead : {"0.3", "0.8"}) {
+        const std::string layer =
+            hundredths < 10 ? "0.0" + std::to_string(hundredths) : "0." + std::to_string(hundredths);
+        INFO("layer " << layer << ", first " << (first_alike ? layer : "0.2") << ", bead " << bead);
+        const Coupon frame = made("frame", {{"layer_height_mm", layer},
+                                            {"first_layer_height_mm", first_alike ? layer : "0.2"},
+                                            {"bead_width_mm", bead}});
+        CHECK(frame.grams <= 15);
+        for (const JawPlace& p : frame.places) CHECK(p.compliance_mm_per_n <= 0.007);
+        // Beside the faces of a slot the floor is web alone, and they stand 4 mm or more above it.
+        for (const JawPlace& p : frame.places) {
+          if (!p.inside || p.ay != p.by) continue;
+          for (const double x : {std::min(p.ax, p.bx) + 0.4, std::max(p.ax, p.bx) - 0.6}) {
+            double web = 0;
+            for (const Slab& slab : frame.solid.slabs)
+              if (!intersect(slab.region, {rectangle(x, p.ay, x + 0.2, p.ay + 0.2)}).empty()) web = mm(slab.top);
+            CHECK(web >= 0.2 - 1e-9);
+            CHECK(frame.size_z_mm - web >= 4 - 1e-9);
+          }
+        }
+      }
+}
+
+TEST_CASE("frame: the weight that decides is of the part, not of the material") {
+  const Coupon usual = made("frame"), heavy = made("frame", {{"density_g_cm3", "8"}});
+  CHECK(heavy.volume_mm3 == usual.volume_mm3);
+  CHECK(usual.size_z_mm == Approx(4.8));  // as it always was at 0.2 mm
+}
