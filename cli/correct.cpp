@@ -1,6 +1,7 @@
 // fitw correct: which knob, from what to what.
 
 #include "axes.hpp"
+#include "block.hpp"
 #include "commands.hpp"
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
@@ -24,6 +25,9 @@ Examples:
   fitw correct slate14.csv --state heron.json --policy shrink
   fitw correct slate14.csv --state heron.json --policy machine \
        --travel x=150:150.12,y=150:149.95
+  fitw correct slate14.csv --state heron.json --policy shrink --block-g 10.42
+                            flow by the block of fitw make walls, printed
+                            solid and weighed alone, without brim or skirt
 
 Take care: changed steps per mm change how far the machine moves. Note the old
 values first; a wrong Z value can drive the nozzle into the bed; keep a hand on
@@ -39,6 +43,7 @@ Outcome run(Words& words) {
   options.policy = fitwright::policy_from(policy).value();
   options.travel = take_travel(words);
   options.drive = take_drive(words);
+  const auto block = take_block(words);
   options.length_mm = request.length_mm;
   options.tolerance_mm = request.tolerance_mm;
   outcome.problems = words.problems();
@@ -48,6 +53,8 @@ Outcome run(Words& words) {
   const auto state = read_parsed(state_path, fitwright::parse_state, outcome);
   if (!outcome.problems.empty()) return outcome;
 
+  options.block = block_of(block, *state, outcome);
+  if (!outcome.problems.empty()) return outcome;
   outcome.notes = theory_notes(options.drive, state->steps_per_mm);
   const auto estimates = estimate_noting(*readings, request.options, outcome);
   if (!estimates) return outcome;
@@ -70,6 +77,7 @@ Command correct_command(CLI::App& root) {
   words->declare("--policy", "POLICY", "shrink, steps, machine or shrink-only (below)");
   declare_travel(*words);
   declare_drive(*words);
+  declare_block(*words);
   words->declare_flag("--json", "One JSON document instead of text");
   return {std::move(words), run};
 }

@@ -1,6 +1,7 @@
 // fitw estimate: what the readings say.
 
 #include "axes.hpp"
+#include "block.hpp"
 #include "commands.hpp"
 #include "correct/finding.hpp"
 #include "correct/state.hpp"
@@ -37,12 +38,15 @@ Outcome run(Words& words) {
   Outcome outcome;
   const ReadingsRequest request = take_readings_request(words);
   const auto state_path = words.text("--state");
-  fitwright::FindingOptions options{request.length_mm, request.tolerance_mm, std::nullopt, take_drive(words)};
+  fitwright::FindingOptions options{request.length_mm, request.tolerance_mm, std::nullopt, take_drive(words),
+                                    std::nullopt};
+  const auto block = take_block(words);
   outcome.problems = words.problems();
   if (!outcome.problems.empty()) return outcome;
 
   const auto readings = read_readings(request.path, outcome);
   if (state_path) options.state = read_parsed(*state_path, fitwright::parse_state, outcome);
+  options.block = block_of(block, options.state.value_or(fitwright::State{}), outcome);
   if (!outcome.problems.empty()) return outcome;
 
   if (options.state) outcome.notes = theory_notes(options.drive, options.state->steps_per_mm);
@@ -63,6 +67,7 @@ Command estimate_command(CLI::App& root) {
   declare_readings(*words);
   words->declare("--state", "STATE.json", "The settings the coupon was printed with, for findings that need them");
   declare_drive(*words);
+  declare_block(*words);
   words->declare_flag("--json", "One JSON document instead of text");
   return {std::move(words), run};
 }

@@ -94,6 +94,10 @@ std::vector<std::string> cautions_for(const Correction& c, const Estimates& esti
     out.push_back("The nozzle comes " + mm(c.after.z_offset_mm - c.before.z_offset_mm) +
                   " nearer to the bed. Some programs count this offset the other way round: watch the first layer and "
                   "keep a hand on the power switch.");
+  if (options.block && c.before.flow != c.after.flow)
+    out.push_back(
+        "The flow rests on a weighed block: that holds only if the block was printed solid (100 % filled), weighed "
+        "cold and alone, without brim or skirt, and if the density is that of this spool.");
   for (const AxisSteps& s : steps) add_theory(out, s, options);
   add_contradiction(out, estimates, options);
   if (!c.changes.empty())

@@ -46,13 +46,13 @@ double machine_u(const Travel& t) { return t.u_mm.value_or(default_travel_u_mm) 
 
 /// The errors with everything that is known about them.
 UncertainErrors gathered(const Estimates& estimates, const State& state, const CorrectOptions& options,
-                         const std::optional<WallFlow>& walls) {
+                         const std::optional<FlowEvidence>& flow) {
   UncertainErrors out;
   out.value.fit = {estimates.value_or(name::scale_x, 0), estimates.value_or(name::scale_y, 0),
                    estimates.value_or(name::edge_growth, 0)};
   out.value.scale_z = estimates.value_or(name::scale_z, 0);
   out.value.z0_mm = estimates.value_or(name::z0, 0);
-  out.value.flow = walls ? walls->test.flow_new : state.flow;
+  out.value.flow = flow ? flow->test.flow_new : state.flow;
   out.value.edge_gain_mm = state.flow_edge_gain_mm;
   out.df.fill(std::numeric_limits<double>::infinity());
 
@@ -70,7 +70,7 @@ UncertainErrors gathered(const Estimates& estimates, const State& state, const C
     *machine[i] = machine_error(t);
     out.covariance[error_at::machine_x + i][error_at::machine_x + i] = machine_u(t) * machine_u(t);
   }
-  if (walls) out.covariance[error_at::flow][error_at::flow] = walls->test.u * walls->test.u;
+  if (flow) out.covariance[error_at::flow][error_at::flow] = flow->test.u * flow->test.u;
   const double u_gain = edge_gain(state.bead_width_mm, state.layer_height_mm).u_mm();
   out.covariance[error_at::edge_gain][error_at::edge_gain] = u_gain * u_gain;
   return out;
@@ -104,7 +104,7 @@ std::optional<Problem> unanswerable(const Estimates& estimates, const CorrectOpt
                    {},
                    "the readings do not tell the scale of X or Y: " + why(name::scale_x),
                    "measure the frame coupon: long and short outsides and slots on both axes"};
-  if (!d.shared.known && !d.edge.known && !d.walls)
+  if (!d.shared.known && !d.edge.known && !d.flow)
     return Problem{Code::unanswerable,
                    {},
                    "the readings tell nothing that a setting could correct; the scale of X and Y: " +
@@ -208,9 +208,9 @@ std::optional<Policy> policy_from(std::string_view text) {
 
 Result<Correction> correct(const Estimates& estimates, const State& state, const CorrectOptions& options) {
   if (Problems problems = travel_problems(options.travel); !problems.empty()) return problems;
-  const auto walls = flow_by_walls(estimates, state.flow, state.layer_height_mm);
-  const UncertainErrors errors = gathered(estimates, state, options, walls);
-  const Decision decision = decide(estimates, state, options, walls, errors);
+  const auto flow = flow_evidence(estimates, state, options.block);
+  const UncertainErrors errors = gathered(estimates, state, options, flow);
+  const Decision decision = decide(estimates, state, options, flow, errors);
   if (auto problem = unanswerable(estimates, options, decision)) return *problem;
 
   Correction out;

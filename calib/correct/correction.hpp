@@ -8,6 +8,7 @@
 
 #include "base/result.hpp"
 #include "correct/beyond.hpp"
+#include "correct/flow.hpp"
 #include "correct/state.hpp"
 #include "correct/theory.hpp"
 #include "model/estimates.hpp"
@@ -31,11 +32,12 @@ inline constexpr double default_travel_u_mm = 0.05;
 
 struct CorrectOptions {
   Policy policy = Policy::shrink;
-  std::map<char, Travel> travel;  ///< by axis 'x', 'y', 'z'
-  std::map<char, Drive> drive;    ///< by axis, where known: to hold new steps against theory
-  double length_mm = 100;         ///< length of the user's part
-  double tolerance_mm = 0.1;      ///< what matters on it
-  double longest_mm = 0;          ///< longest length measured along each axis (0: taken from the estimates' cells)
+  std::map<char, Travel> travel;      ///< by axis 'x', 'y', 'z'
+  std::map<char, Drive> drive;        ///< by axis, where known: to hold new steps against theory
+  double length_mm = 100;             ///< length of the user's part
+  double tolerance_mm = 0.1;          ///< what matters on it
+  std::optional<WeighedBlock> block;  ///< printed in the same state, where one was weighed
+  double longest_mm = 0;              ///< longest length measured along each axis (0: taken from the estimates' cells)
   /// What no reading shows, for `remains_mm`: beyond_readings() of the readings. Absent: temperatures were not read.
   std::optional<std::vector<BeyondReadings>> beyond;
 };

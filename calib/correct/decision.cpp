@@ -267,15 +267,18 @@ class Judge {
   }
 
   void flow() {
-    if (!d_.walls) return leave("flow", "no one-bead wall was read; flow is never set from an outside length");
-    const FlowTest& test = d_.walls->test;
-    const Evidence ratio{true, test.ratio - 1, test.u / test.flow_new * test.ratio,
-                         std::numeric_limits<double>::infinity(), test.worth_a_change()};
-    const std::string text = "the walls hold " + percent(ratio.value) + (ratio.value < 0 ? " less" : " more") +
-                             " plastic than asked for " + within_percent(ratio);
-    if (!ratio.established) return leave("flow", text + ": not sure enough to change it");
-    if (std::abs(ratio.value) > absurd_flow)
-      return leave("flow", text + ": more than flow can be off; check the bead width that was drawn");
+    if (!d_.flow)
+      return leave("flow", "no one-bead wall was read and no block weighed; flow is never set from an outside length");
+    const Evidence excess = d_.flow->excess();
+    const std::string text = d_.flow->holds + " " + percent(excess.value) + (excess.value < 0 ? " less" : " more") +
+                             " plastic than asked for " + within_percent(excess);
+    if (d_.flow->contradicts)
+      return leave("flow", text + ": look at the bead widths of the walls, and whether the block was printed solid");
+    if (!excess.established) return leave("flow", text + ": not sure enough to change it");
+    if (std::abs(excess.value) > absurd_flow)
+      return leave("flow", text +
+                               ": more than flow can be off; check the bead width that was drawn, or the block's "
+                               "volume and that it was printed solid");
     d_.plan.flow = true;
     turn("flow", text);
   }
@@ -297,8 +300,11 @@ class Judge {
                              " their drawn place " + within_mm(e) + after_flow;
     if (const std::string found = objection(e, 2 * e.value, text); !found.empty()) return leave(knob, found);
     d_.plan.edge = true;
-    turn(knob, text + (d_.plan.flow ? "" : "; no wall test asks for another flow, so the outline takes it: ") +
-                   (d_.plan.flow ? "" : one_knob));
+    turn(knob,
+         text +
+             (d_.plan.flow ? ""
+                           : "; neither walls nor a weighed block ask for another flow, so the outline takes it: ") +
+             (d_.plan.flow ? "" : one_knob));
   }
 
   void z_offset() {
@@ -353,14 +359,14 @@ std::string Decision::because_of(const std::string& knob) const {
 }
 
 Decision decide(const Estimates& estimates, const State& state, const CorrectOptions& options,
-                const std::optional<WallFlow>& walls, const UncertainErrors& errors) {
+                const std::optional<FlowEvidence>& flow, const UncertainErrors& errors) {
   Decision d;
   d.scale_x = evidence(estimates, name::scale_x);
   d.scale_y = evidence(estimates, name::scale_y);
   d.shared = shared_scale(estimates);
   d.difference = scale_difference(estimates);
   d.edge = evidence(estimates, name::edge_growth);
-  d.walls = walls;
+  d.flow = flow;
   Judge(estimates, state, options, errors, d).all();
   return d;
 }

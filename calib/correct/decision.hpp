@@ -9,6 +9,7 @@
 
 #include "correct/correction.hpp"
 #include "correct/evidence.hpp"
+#include "correct/flow_evidence.hpp"
 #include "correct/plan.hpp"
 
 namespace fitwright {
@@ -16,7 +17,7 @@ namespace fitwright {
 struct Decision {
   Plan plan;
   Evidence scale_x, scale_y, shared, difference, edge;
-  std::optional<WallFlow> walls;
+  std::optional<FlowEvidence> flow;
   std::map<std::string, std::string> because;                   ///< by knob that is turned
   std::vector<std::pair<std::string, std::string>> left_alone;  ///< knob and reason, in the order they are told
 
@@ -25,6 +26,6 @@ struct Decision {
 
 /// The decision for checked options (travel that can be true).
 Decision decide(const Estimates& estimates, const State& state, const CorrectOptions& options,
-                const std::optional<WallFlow>& walls, const UncertainErrors& errors);
+                const std::optional<FlowEvidence>& flow, const UncertainErrors& errors);
 
 }  // namespace fitwright

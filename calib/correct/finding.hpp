@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "correct/flow.hpp"
 #include "correct/state.hpp"
 #include "correct/theory.hpp"
 #include "model/estimates.hpp"
@@ -24,10 +25,11 @@ struct Finding {
 };
 
 struct FindingOptions {
-  double length_mm = 100;            ///< length of the user's part
-  double tolerance_mm = 0.1;         ///< what matters on it
-  std::optional<State> state;        ///< settings the coupon was printed with, if known
-  std::map<char, Drive> drive = {};  ///< by axis, where known: to hold steps against theory
+  double length_mm = 100;                            ///< length of the user's part
+  double tolerance_mm = 0.1;                         ///< what matters on it
+  std::optional<State> state;                        ///< settings the coupon was printed with, if known
+  std::map<char, Drive> drive = {};                  ///< by axis, where known: to hold steps against theory
+  std::optional<WeighedBlock> block = std::nullopt;  ///< printed in that state, where one was weighed
 };
 
 /// The findings, most important first. Intervals in the texts ("± 0.02 mm") are half-widths at 95 %. An error "matters"

@@ -1,8 +1,8 @@
 // Findings on outline edges: how far they stand out, whether that is taken care of already, and flow.
 #include <cmath>
-#include <limits>
 
 #include "correct/finding_parts.hpp"
+#include "correct/flow_evidence.hpp"
 #include "correct/phrase.hpp"
 
 namespace fitwright {
@@ -55,27 +55,22 @@ void double_findings(const FindingInput& in, Findings& out) {
 }
 
 void flow_finding(const FindingInput& in, Findings& out) {
-  const State s = in.state();
-  const auto walls = flow_by_walls(in.estimates, s.flow, s.layer_height_mm);
-  if (!walls) return;
-  const FlowTest& test = walls->test;
-  const double u_ratio = test.u / test.flow_new * test.ratio;
-  const Evidence ratio{true, test.ratio - 1, u_ratio, std::numeric_limits<double>::infinity(), test.worth_a_change()};
-  const std::string thick =
-      percent(ratio.value) + (ratio.value < 0 ? " less" : " more") + " plastic than asked for " + within_percent(ratio);
-  const std::string because =
-      walls->bead_widths > 1 ? "one-bead walls of " + std::to_string(walls->bead_widths) +
-                                   " bead widths: zero and ripple cancel in their difference"
-                             : "a one-bead wall drawn " + mm(walls->drawn_mm) + " measures " + mm(walls->measured_mm) +
-                                   ", caliper zero and ripple of the faces included in the uncertainty";
-  if (test.worth_a_change())
-    out.push_back({"flow", Severity::act, "The walls hold " + thick + ".", because,
-                   "change the flow as the correction says, once, and print the walls again"});
+  const auto flow = flow_evidence(in.estimates, in.state(), in.options.block);
+  if (!flow) return;
+  const Evidence excess = flow->excess();
+  std::string sentence = flow->holds + " " + percent(excess.value) + (excess.value < 0 ? " less" : " more") +
+                         " plastic than asked for " + within_percent(excess);
+  sentence.front() = static_cast<char>(sentence.front() - 'a' + 'A');
+  if (flow->contradicts)
+    out.push_back({"flow", Severity::know, sentence + ".", flow->because,
+                   "look at the bead widths of the walls, and whether the block was printed solid, before any flow is "
+                   "changed"});
+  else if (excess.established)
+    out.push_back({"flow", Severity::act, sentence + ".", flow->because,
+                   "change the flow as the correction says, once, and print the test again"});
   else
-    out.push_back({"flow", Severity::know, "The walls hold " + thick + ": not sure enough to change the flow.", because,
-                   walls->bead_widths > 1 ? "leave it, or weigh a solid block of 10 g"
-                                          : "leave it, or add a one-bead wall of another bead width, or weigh a solid "
-                                            "block of 10 g"});
+    out.push_back({"flow", Severity::know, sentence + ": not sure enough to change the flow.", flow->because,
+                   "leave it" + (flow->better.empty() ? "" : ", or " + flow->better)});
 }
 
 }  // namespace

@@ -54,6 +54,11 @@ FlowTest flow_from_block(double flow, double mass_g, double volume_mm3, double d
 
 double EdgeGain::u_mm() const { return (most_mm - least_mm) / std::sqrt(12.0); }
 
+double WeighedBlock::sliced_mm3(const State& state) const {
+  const double along = state.size_factor + (side_mm > 0 ? 2 * state.outline_offset_mm / side_mm : 0);
+  return volume_mm3 * along * along;
+}
+
 EdgeGain edge_gain(double bead_width_mm, double layer_height_mm) {
   const double free_width = bead_width_mm - bead_side_loss_mm(layer_height_mm);
   return {free_width / 2, free_width};

@@ -4,6 +4,8 @@
 // A bead laid on a layer is a stadium: a rectangle with half circles at its sides, so its section is h (w - k) with
 // k = h (1 - pi/4), and a bead of width w at flow ratio f becomes k + f (w - k) wide. (docs/mathematics.md)
 
+#include "correct/state.hpp"
+
 namespace fitwright {
 
 /// k = h (1 - pi/4), mm: what the round sides of a bead of height h take from its rectangle.
@@ -42,6 +44,22 @@ FlowTest flow_from_two_walls(double flow, const WallWidth& first, const WallWidt
 /// From a solid block: real / wanted flow = mass / (volume x density). `u_relative`: of the three together; about 0.01
 /// with a kitchen scale and the maker's density (common practice, no source). Precondition: all > 0.
 FlowTest flow_from_block(double flow, double mass_g, double volume_mm3, double density_g_cm3, double u_relative = 0.01);
+
+/// A solid block, printed and weighed alone.
+struct WeighedBlock {
+  double mass_g = 0;
+  double volume_mm3 = 0;            ///< as drawn
+  double side_mm = 0;               ///< of its square outline; 0: not known, and the outline offset is left out
+  double density_g_cm3 = 1.24;      ///< of the material (the designs' default)
+  double density_u_g_cm3 = 0.0124;  ///< 1 % (makers give two or three digits; common practice, no source)
+
+  /// Standard uncertainty of a kitchen or letter scale that shows 0.1 g: 0.1/sqrt(12).
+  static constexpr double scale_u_g = 0.029;
+
+  /// Volume that the program which prepares the print was given, mm3: the drawn one times the size factor in X and Y,
+  /// with the outline offset where the side is known. Heights are whole layers already.
+  [[nodiscard]] double sliced_mm3(const State& state) const;
+};
 
 /// What +1 of flow adds per edge: from (w-k)/2, bead free on both sides, to w-k, one side blocked. mm.
 struct EdgeGain {

@@ -16,7 +16,7 @@ TEST_CASE("nothing is turned for an error that is not established") {
   CHECK(has(reason(c, "size_factor"), "not established"));
   CHECK(has(reason(c, "steps_per_mm.x"), "not established"));
   CHECK(has(reason(c, "outline_offset_mm"), "not established"));
-  CHECK(has(reason(c, "flow"), "no one-bead wall"));
+  CHECK(has(reason(c, "flow"), "no one-bead wall was read and no block weighed"));
   CHECK(c.commands.empty());
   CHECK(c.cautions.empty());
   // What is left is foretold all the same, with its uncertainty.
