@@ -7,6 +7,7 @@
 #include "commands.hpp"
 #include "design/advice.hpp"
 #include "design/design.hpp"
+#include "design/readings_template.hpp"
 #include "mesh/mesh.hpp"
 #include "report/layout.hpp"
 #include "staging.hpp"
@@ -19,8 +20,12 @@ using fitwright::Done;
 using fitwright::Result;
 using fitwright::shortest;
 
-constexpr const char* footer = R"(Writes DESIGN.stl or DESIGN.3mf, DESIGN.features.csv (what to measure) and
-DESIGN.svg (where the jaws go): all of them, or none.
+/// More is typed by nobody.
+constexpr int most_copies = 20, most_repeats = 20;
+
+constexpr const char* footer = R"(Writes DESIGN.stl or DESIGN.3mf, DESIGN.features.csv (what to measure),
+DESIGN.svg (where the jaws go) and DESIGN.readings.csv (a row for each reading,
+to be filled in; rows may stay empty): all of them, or none.
 
 Examples:
   fitw make frame --out heron
@@ -39,12 +44,14 @@ Result<Done> write_solid(const fitwright::Mesh& mesh, const std::string& name, c
 
 /// Writes the coupon's files, all or none. Gives their names.
 Result<std::vector<std::string>> write_files(const Coupon& coupon, const fitwright::Mesh& mesh,
-                                             const std::string& folder, const std::string& format) {
+                                             const std::string& folder, const std::string& format,
+                                             const fitwright::TemplateOptions& rows) {
   auto staging = Staging::in(folder);
   if (!staging) return staging.problems();
   const std::string solid = coupon.design + '.' + format;
   const std::string features = coupon.design + ".features.csv";
   const std::string plan = coupon.design + ".svg";
+  const std::string readings = coupon.design + ".readings.csv";
   Problems problems;
   const auto note = [&](const Result<Done>& written) {
     if (!written) add(problems, written.problems());
@@ -52,9 +59,10 @@ Result<std::vector<std::string>> write_files(const Coupon& coupon, const fitwrig
   note(write_solid(mesh, coupon.design, staging->path_for(solid), format == "3mf"));
   note(fitwright::write_whole(staging->path_for(features), features_csv(coupon)));
   note(fitwright::write_whole(staging->path_for(plan), plan_svg(coupon)));
+  note(fitwright::write_whole(staging->path_for(readings), readings_template(coupon, rows)));
   if (problems.empty()) note(staging->commit());
   if (!problems.empty()) return problems;
-  return std::vector<std::string>{solid, features, plan};
+  return std::vector<std::string>{solid, features, plan, readings};
 }
 
 std::string summary(const Coupon& coupon, const fitwright::Mesh& mesh) {
@@ -85,6 +93,9 @@ Outcome run(Words& words) {
   const std::string folder = words.required("--out");
   const std::string format = words.choice("--format", {"stl", "3mf"});
   const auto settings = words.settings("--set");
+  fitwright::TemplateOptions rows;
+  rows.copies = words.whole("--copies", rows.copies, 1, most_copies);
+  rows.repeats = words.whole("--repeats", rows.repeats, 1, most_repeats);
   outcome.problems = words.problems();
   if (!outcome.problems.empty()) return outcome;
 
@@ -94,7 +105,7 @@ Outcome run(Words& words) {
     return outcome;
   }
   const fitwright::Mesh mesh = fitwright::mesh_of(coupon->solid);
-  const auto files = write_files(*coupon, mesh, folder, format);
+  const auto files = write_files(*coupon, mesh, folder, format, rows);
   if (!files) {
     add(outcome.problems, files.problems());
     return outcome;
@@ -115,6 +126,9 @@ Command make_command(CLI::App& root) {
   words->declare("--format", "stl|3mf", "File format of the solid (stl)");
   words->declare_settings("--set", "NAME=VALUE",
                           "A parameter of the design (fitw coupons lists them); may be given again");
+  words->declare("--copies", "N",
+                 "Copies that the readings file has rows for (1); every second one turned by 90 degrees");
+  words->declare("--repeats", "N", "Rows for each place (2; a third is for where two differ by more than 0.05 mm)");
   return {std::move(words), run};
 }
 

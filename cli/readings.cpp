@@ -34,6 +34,31 @@ std::string third_reading_note(const fitwright::ReadingSet& readings) {
                         : readings.source + ": two readings differ by more than 0.05 mm, read a third time: " + places;
 }
 
+/// "r.csv: 5 of 12 rows have no reading yet and are passed over: lines 3 to 6, 9".
+std::string unread_note(const fitwright::PartlyRead& parsed) {
+  constexpr std::size_t most_told = 8;
+  std::string lines;
+  std::size_t told = 0;
+  const auto& rows = parsed.unread;
+  for (std::size_t i = 0; i < rows.size();) {
+    std::size_t last = i;
+    while (last + 1 < rows.size() && rows[last + 1].row == rows[last].row + 1) ++last;
+    if (++told > most_told) {
+      lines += " and more";
+      break;
+    }
+    lines += (lines.empty() ? "" : ", ") + std::to_string(rows[i].row);
+    if (last > i) lines += (last > i + 1 ? " to " : ", ") + std::to_string(rows[last].row);
+    i = last + 1;
+  }
+  const std::size_t all = rows.size() + parsed.read.rows.size();
+  const bool one = rows.size() == 1;
+  return parsed.read.source + ": " + std::to_string(rows.size()) + " of " + std::to_string(all) +
+         (one ? " rows has no reading yet and is passed over: line "
+              : " rows have no reading yet and are passed over: lines ") +
+         lines;
+}
+
 }  // namespace
 
 void declare_readings(Words& words) {
@@ -62,7 +87,18 @@ ReadingsRequest take_readings_request(Words& words) {
 }
 
 std::optional<fitwright::ReadingSet> read_readings(const std::string& path, Outcome& outcome) {
-  return read_parsed(path, fitwright::parse_readings, outcome);
+  auto parsed = read_parsed(path, fitwright::parse_partly_read, outcome);
+  if (!parsed) return std::nullopt;
+  if (parsed->read.rows.empty()) {
+    add(outcome.problems,
+        {{fitwright::Code::unanswerable,
+          {path, 0, 0},
+          "no reading has been typed: reading_mm is empty in all rows (" + std::to_string(parsed->unread.size()) + ')',
+          "read the coupon and type what the caliper shows; places may be left empty"}});
+    return std::nullopt;
+  }
+  if (!parsed->unread.empty()) outcome.notes.push_back(unread_note(*parsed));
+  return std::move(parsed->read);
 }
 
 std::optional<fitwright::Estimates> estimate_noting(const fitwright::ReadingSet& readings,

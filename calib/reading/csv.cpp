@@ -1,6 +1,7 @@
 #include "reading/csv.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <unordered_map>
 #include <unordered_set>
 
@@ -21,11 +22,12 @@ struct Known {
 
 class Reader {
  public:
-  Reader(const std::string& csv, const std::string& source) : defects_(source), scanner_(csv, defects_) {
-    set_.source = source;
+  Reader(const std::string& csv, const std::string& source, Unread unread)
+      : defects_(source), scanner_(csv, defects_), unread_(unread) {
+    parsed_.read.source = source;
   }
 
-  Result<ReadingSet> read() {
+  Result<PartlyRead> read() {
     CsvRow row;
     if (!scanner_.next(row)) {
       if (defects_.empty())
@@ -43,13 +45,14 @@ class Reader {
     if (!any && defects_.empty())
       defects_.add(header_line, 1, "there is no reading below the header row", "add one row for each reading");
     if (!defects_.empty()) return defects_.take();
-    return std::move(set_);
+    return std::move(parsed_);
   }
 
  private:
   Defects defects_;
   CsvScanner scanner_;
-  ReadingSet set_;
+  Unread unread_;
+  PartlyRead parsed_;
   std::unordered_map<std::string, Known> known_;
 
   /// Empty fields beyond the header are let pass: spreadsheets leave them.
@@ -74,7 +77,7 @@ class Reader {
 
   void take_row(const CsvRow& row, const ColumnMap& columns) {
     const auto defects_before = defects_.count();
-    const RowContent c = read_fields(row, columns, scanner_.separator(), defects_);
+    const RowContent c = read_fields(row, columns, scanner_.separator(), unread_, defects_);
     const bool sound = defects_.count() == defects_before;
     if (!c.id) return;
     Known& known = known_[*c.id];
@@ -83,7 +86,7 @@ class Reader {
     r.feature = feature_of(c);
     r.copy = c.copy.value_or(1);
     r.repeat = c.repeat.value_or(1);
-    r.reading_mm = c.reading_mm.value_or(0);
+    r.reading_mm = c.reading_mm.value_or(std::numeric_limits<double>::quiet_NaN());
     r.turned_deg = c.turned_deg.value_or(0);
     r.step_mm = c.step_mm;
     r.part_c = c.part_c;
@@ -93,7 +96,7 @@ class Reader {
       known.feature = r.feature;
       known.line = row.line;
     }
-    if (defects_.empty()) set_.rows.push_back(std::move(r));
+    if (defects_.empty()) (c.reading_mm ? parsed_.read.rows : parsed_.unread).push_back(std::move(r));
   }
 
   static Feature feature_of(const RowContent& c) {
@@ -180,7 +183,14 @@ std::optional<Problem> not_text(const std::string& csv, const std::string& sourc
 
 Result<ReadingSet> parse_readings(const std::string& csv, const std::string& source) {
   if (const auto problem = not_text(csv, source)) return *problem;
-  return Reader(csv, source).read();
+  auto parsed = Reader(csv, source, Unread::told).read();
+  if (!parsed) return parsed.problems();
+  return std::move(parsed->read);
+}
+
+Result<PartlyRead> parse_partly_read(const std::string& csv, const std::string& source) {
+  if (const auto problem = not_text(csv, source)) return *problem;
+  return Reader(csv, source, Unread::allowed).read();
 }
 
 }  // namespace fitwright

@@ -2,6 +2,7 @@
 // Readings to and from CSV (docs/formats.md).
 
 #include <string>
+#include <vector>
 
 #include "base/result.hpp"
 #include "reading/reading.hpp"
@@ -14,7 +15,18 @@ namespace fitwright {
 /// the line), at most Defects::most of them and then a last one that says how many more there are.
 Result<ReadingSet> parse_readings(const std::string& csv, const std::string& source);
 
-/// The readings as CSV text: the required columns, and each optional one that any row uses. Reads back to the same set.
+/// A file that is being filled in: what has been read, and the rows that wait for it.
+struct PartlyRead {
+  ReadingSet read;
+  std::vector<Reading> unread;  ///< reading_mm is not a number (NaN)
+};
+
+/// The same for a file some of whose rows have no reading yet (an empty reading_mm). Everything else in those rows is
+/// checked like in the others.
+Result<PartlyRead> parse_partly_read(const std::string& csv, const std::string& source);
+
+/// The readings as CSV text: the required columns, and each optional one that any row uses. A reading that is not a
+/// number (NaN) is left empty. Reads back to the same set.
 std::string to_csv(const ReadingSet& set);
 
 }  // namespace fitwright

@@ -39,8 +39,8 @@ bool is_not_finite(std::string text) {
 
 class FieldReader {
  public:
-  FieldReader(const CsvRow& row, const ColumnMap& columns, char separator, Defects& defects)
-      : row_(row), columns_(columns), separator_(separator), defects_(defects) {}
+  FieldReader(const CsvRow& row, const ColumnMap& columns, char separator, Unread unread, Defects& defects)
+      : row_(row), columns_(columns), separator_(separator), unread_(unread), defects_(defects) {}
 
   RowContent read() {
     refuse_broken_text();
@@ -65,6 +65,7 @@ class FieldReader {
   const CsvRow& row_;
   const ColumnMap& columns_;
   char separator_;
+  Unread unread_;
   Defects& defects_;
   RowContent c_;
 
@@ -203,7 +204,8 @@ class FieldReader {
   std::optional<double> reading() {
     const auto factor = mm_per_unit();
     const std::string remedy = "give only the number that the caliper shows";
-    const CsvField* f = wanted(Column::reading_mm, remedy + ", or leave the row out");
+    const CsvField* f = unread_ == Unread::allowed ? given(Column::reading_mm)
+                                                   : wanted(Column::reading_mm, remedy + ", or leave the row out");
     if (!f) return std::nullopt;
     auto value = number(*f, Column::reading_mm, remedy);
     if (!value || !factor) return std::nullopt;
@@ -300,8 +302,8 @@ class FieldReader {
 
 }  // namespace
 
-RowContent read_fields(const CsvRow& row, const ColumnMap& columns, char separator, Defects& defects) {
-  return FieldReader(row, columns, separator, defects).read();
+RowContent read_fields(const CsvRow& row, const ColumnMap& columns, char separator, Unread unread, Defects& defects) {
+  return FieldReader(row, columns, separator, unread, defects).read();
 }
 
 }  // namespace fitwright

@@ -21,7 +21,10 @@ struct RowContent {
   std::string edge_a, edge_b, note;
 };
 
+/// What an empty reading is.
+enum class Unread { told, allowed };
+
 /// Reads the fields of `row`. `separator` decides whether a decimal comma can be.
-RowContent read_fields(const CsvRow& row, const ColumnMap& columns, char separator, Defects& defects);
+RowContent read_fields(const CsvRow& row, const ColumnMap& columns, char separator, Unread unread, Defects& defects);
 
 }  // namespace fitwright

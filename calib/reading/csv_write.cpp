@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string>
 
 #include "base/number.hpp"
@@ -37,7 +38,7 @@ std::string content(const Reading& r, Column column) {
     case Column::repeat:
       return std::to_string(r.repeat);
     case Column::reading_mm:
-      return shortest(r.reading_mm);
+      return std::isfinite(r.reading_mm) ? shortest(r.reading_mm) : std::string();
     case Column::turned_deg:
       return std::to_string(r.turned_deg);
     case Column::unit:

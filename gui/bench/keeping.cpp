@@ -1,7 +1,9 @@
 #include "bench/keeping.hpp"
 
+#include <algorithm>
 #include <cstdlib>
 #include <filesystem>
+#include <iterator>
 #include <system_error>
 
 #include "base/file.hpp"
@@ -26,14 +28,23 @@ Document document_of(ReadingSet readings, const std::string& path) {
   return Document(std::move(content), path);
 }
 
+/// What is read and what is not yet, in the order of the file.
+ReadingSet whole_table(PartlyRead parsed) {
+  ReadingSet table = std::move(parsed.read);
+  std::move(parsed.unread.begin(), parsed.unread.end(), std::back_inserter(table.rows));
+  std::stable_sort(table.rows.begin(), table.rows.end(),
+                   [](const Reading& a, const Reading& b) { return a.row < b.row; });
+  return table;
+}
+
 }  // namespace
 
 Result<Document> open_document(const std::string& path) {
   auto bytes = read_whole(path);
   if (!bytes) return bytes.problems();
-  auto readings = parse_readings(*bytes, path);
-  if (!readings) return readings.problems();
-  return document_of(*std::move(readings), path);
+  auto parsed = parse_partly_read(*bytes, path);
+  if (!parsed) return parsed.problems();
+  return document_of(whole_table(*std::move(parsed)), path);
 }
 
 Document demo_document() {

@@ -20,7 +20,7 @@ TEST_CASE("every defect of a readings file is told with file, line and column, a
   bench.write("bad.csv", header + good_row +
                              "X20,outer,x,twenty,1,1,20.05\n"
                              "X10,outer,w,10,1,1,10.11\n"
-                             "X10b,outer,x,10,1,1,\n"
+                             "X10b,outer,x,,1,1,10.1\n"
                              "X10c,blob,x,10,1,1,10.1\n");
   for (const std::vector<std::string>& arguments :
        {std::vector<std::string>{"estimate", "bad.csv", "--json"}, std::vector<std::string>{"estimate", "bad.csv"}}) {

@@ -38,6 +38,7 @@ TEST_CASE("coupons as JSON: documented keys, and each can be made as it is") {
     CHECK(bench.has(name + '/' + name + ".stl"));
     CHECK(bench.has(name + '/' + name + ".features.csv"));
     CHECK(bench.has(name + '/' + name + ".svg"));
+    CHECK(bench.has(name + '/' + name + ".readings.csv"));
     for (const char* told : {"size", "volume", "mm³", " g", "triangles"})
       CHECK(made.out.find(told) != std::string::npos);
     // One row a feature, under the documented header.
@@ -52,7 +53,7 @@ TEST_CASE("the same coupon gives the same bytes, and replaces what stood there")
   const Bench bench;
   REQUIRE(bench.fitw({"make", "frame", "--out", "a"}).code == 0);
   REQUIRE(bench.fitw({"make", "frame", "--out", "b/"}).code == 0);
-  for (const char* name : {"/frame.stl", "/frame.features.csv", "/frame.svg"})
+  for (const char* name : {"/frame.stl", "/frame.features.csv", "/frame.svg", "/frame.readings.csv"})
     CHECK(bench.read(std::string("a") + name) == bench.read(std::string("b") + name));
   const auto before = bench.names();
   REQUIRE(bench.fitw({"make", "frame", "--out", "a", "--set", "side_mm=90"}).code == 0);

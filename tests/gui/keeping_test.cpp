@@ -52,6 +52,21 @@ TEST_CASE("a place not read yet is not written") {
   CHECK(opened->content().readings->rows.size() + 1 == edit.next.readings->rows.size());
 }
 
+TEST_CASE("a template opens with its places waiting for a reading, in their order") {
+  const Folder folder;
+  REQUIRE(write_whole(folder.file("t.csv"),
+                      "feature_id,kind,axis,nominal_mm,copy,repeat,reading_mm\nX10,outer,x,10,1,1,\n"
+                      "X10,outer,x,10,1,2,10.05\nX40,outer,x,40,1,1,\n"));
+  const auto opened = open_document(folder.file("t.csv"));
+  REQUIRE(opened);
+  const ReadingSet& table = *opened->content().readings;
+  REQUIRE(table.rows.size() == 3);
+  CHECK_FALSE(has_reading(table.rows[0]));
+  CHECK(table.rows[1].reading_mm == 10.05);
+  CHECK(table.rows[2].feature.id == "X40");
+  CHECK_FALSE(has_reading(table.rows[2]));
+}
+
 TEST_CASE("a file that cannot be read or is wrong gives its problems") {
   const Folder folder;
   const auto missing = open_document(folder.file("none.csv"));

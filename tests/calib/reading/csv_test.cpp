@@ -2,6 +2,7 @@
 #include "reading/csv.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <string>
 
 #include "practice/simulate.hpp"
@@ -177,4 +178,38 @@ TEST_CASE("Words of kinds and axes read back") {
   for (const Axis axis : {Axis::x, Axis::y, Axis::z, Axis::n, Axis::xy}) CHECK(axis_from(word(axis)) == axis);
   CHECK_FALSE(kind_from("").has_value());
   CHECK_FALSE(axis_from("X").has_value());
+}
+
+TEST_CASE("a file that is being filled in: rows without a reading wait, and are checked all the same") {
+  const auto parsed =
+      parse_partly_read(header + "\nX40,outer,x,40,1,1,40.05\nX40,outer,x,40,1,2,\nZ0,zero,n,0,,1, \n", "r");
+  REQUIRE(parsed);
+  REQUIRE(parsed->read.rows.size() == 1);
+  CHECK(parsed->read.rows[0].reading_mm == 40.05);
+  REQUIRE(parsed->unread.size() == 2);
+  CHECK(parsed->unread[0].feature.id == "X40");
+  CHECK(parsed->unread[0].repeat == 2);
+  CHECK(parsed->unread[0].row == 3);
+  CHECK(std::isnan(parsed->unread[0].reading_mm));
+  CHECK(parsed->unread[1].feature.kind == Kind::zero);
+
+  const auto none = parse_partly_read(header + "\nX40,outer,x,40,1,1,\n", "r");
+  REQUIRE(none);
+  CHECK(none->read.rows.empty());
+
+  const auto wrong =
+      parse_partly_read(header + "\nX40,outer,x,40,1,1,\nX40,inner,x,40,1,1,\nX41,outer,q,41,1,1,abc\n", "r");
+  REQUIRE_FALSE(wrong);
+  CHECK(wrong.problems().size() == 4);  // another kind, the same repeat twice, no such axis, no number
+
+  // Elsewhere an empty reading is a defect.
+  CHECK_FALSE(parse_readings(header + "\nX40,outer,x,40,1,1,\n", "r"));
+}
+
+TEST_CASE("a reading that is not there is written empty, and waits again when read back") {
+  auto parsed = parse_partly_read(header + "\nX40,outer,x,40,1,1,\n", "r");
+  REQUIRE(parsed);
+  ReadingSet set{"r", parsed->unread};
+  const std::string text = to_csv(set);
+  CHECK(text == header + "\nX40,outer,x,40,1,1,\n");
 }
