@@ -7,6 +7,7 @@
 #include <stdexcept>
 
 #include "base/number.hpp"
+#include "learn/variance_posterior.hpp"
 #include "learn/words.hpp"
 #include "model/cells.hpp"
 #include "model/priors.hpp"
@@ -46,56 +47,31 @@ std::vector<PlaceCell> flat_lengths(const Estimates& estimates) {
   return out;
 }
 
-/// Posterior of the variance beyond the noise on a logarithmic grid, as weights that sum to 1.
-struct Posterior {
-  std::vector<double> variance;
-  std::vector<double> weight;
-};
-
-Posterior posterior_of(const std::vector<ScatterEvidence>& sets) {
-  // Sixty e-foldings about the data in steps of 1/40: the integrands are smooth, and the tails beyond hold nothing.
-  constexpr int steps = 2400;
-  constexpr double step = 1.0 / 40, below = 25;
+/// Posterior of the variance beyond the noise, under Jeffreys' prior.
+learn::VariancePosterior posterior_of(const std::vector<ScatterEvidence>& sets) {
   double scale = 0;
   for (const ScatterEvidence& s : sets) scale = std::max({scale, s.variance, s.noise_variance});
-  Posterior out;
-  std::vector<double> log_density;
-  double most = -1e300;
-  for (int k = 0; k <= steps; ++k) {
-    const double v = scale * std::exp(step * k - below);
-    double information = 0, log_likelihood = 0;
-    for (const ScatterEvidence& s : sets) {
-      const double total = v + s.noise_variance;
-      information += s.df / (total * total);
-      log_likelihood -= 0.5 * s.df * (std::log(total) + s.variance / total);
-    }
-    out.variance.push_back(v);
-    log_density.push_back(0.5 * std::log(information) + log_likelihood + std::log(v));  // dV = V d(log V)
-    most = std::max(most, log_density.back());
-  }
-  double sum = 0;
-  for (const double l : log_density) {
-    out.weight.push_back(std::exp(l - most));
-    sum += out.weight.back();
-  }
-  for (double& w : out.weight) w /= sum;
-  return out;
+  return learn::variance_posterior(
+      [&](double v) {
+        double information = 0, log_likelihood = 0;
+        for (const ScatterEvidence& s : sets) {
+          const double total = v + s.noise_variance;
+          information += s.df / (total * total);
+          log_likelihood -= 0.5 * s.df * (std::log(total) + s.variance / total);
+        }
+        return 0.5 * std::log(information) + log_likelihood;
+      },
+      scale);
 }
 
 /// Half-width of the interval that holds the next copy's effect, N(0, V) with V from the posterior.
-double predictive_half_width(const Posterior& posterior) {
-  const auto beyond = [&](double h) {
-    double sum = 0;
-    for (std::size_t k = 0; k < posterior.variance.size(); ++k)
-      if (posterior.weight[k] > 0) sum += posterior.weight[k] * std::erfc(h / std::sqrt(2 * posterior.variance[k]));
-    return sum;
-  };
-  double low = 0, high = std::sqrt(posterior.variance.back());
-  for (int k = 0; k < 200 && high - low > 1e-12 * high; ++k) {
-    const double middle = 0.5 * (low + high);
-    (beyond(middle) > 1 - interval_level ? low : high) = middle;
+double predictive_half_width(const learn::VariancePosterior& posterior) {
+  learn::Normals effects;
+  for (const double v : posterior.variance) {
+    effects.mean.push_back(0);
+    effects.sd.push_back(std::sqrt(v));
   }
-  return 0.5 * (low + high);
+  return learn::mixture_quantile(posterior, effects, 0.5 * (1 + interval_level));
 }
 
 double sample_variance(const std::vector<double>& deviations) {

@@ -5,8 +5,8 @@
 #include <limits>
 
 #include "base/text.hpp"
+#include "learn/variance_posterior.hpp"
 #include "learn/words.hpp"
-#include "stats/assumed_scatter.hpp"
 #include "stats/intervals.hpp"
 
 namespace fitwright {
@@ -104,34 +104,42 @@ RandomEffects at_between(const std::vector<SpoolValue>& values, double between) 
   return out;
 }
 
-/// One or two spools: typical scatter, moderated by what two show.
-SpoolForecast by_typical_scatter(const std::vector<SpoolValue>& earlier) {
-  SpoolForecast out;
-  double between = typical_spool_sd * typical_spool_sd;
-  out.df = typical_spool_df;
-  if (earlier.size() == 2) {
-    const double seen = 0.5 * std::pow(earlier[0].value - earlier[1].value, 2);
-    const double measuring = 0.5 * (std::pow(earlier[0].u, 2) + std::pow(earlier[1].u, 2));
-    between = std::max(0.0, typical_spool_df * between + seen - measuring) / (typical_spool_df + 1);
-    out.df += 1;
+/// Half the expected information of the restricted likelihood about the variance between spools, tr(P P)/2.
+double information(const std::vector<SpoolValue>& values, double between) {
+  double s1 = 0, s2 = 0, s3 = 0;
+  for (const SpoolValue& v : values) {
+    const double w = 1 / (v.u * v.u + between);
+    s1 += w;
+    s2 += w * w;
+    s3 += w * w * w;
   }
-  const Weighted w = weighted(earlier, between);
-  out.value = w.mean;
-  TwoPartVariance v;
-  v.estimated_df = std::numeric_limits<double>::infinity();
-  v.assumed_df = out.df;
-  v.assumed = between * (1 + w.squares / (w.sum * w.sum));  // the next spool's, and the earlier ones' in the mean
-  v.estimated = 1 / w.sum - between * w.squares / (w.sum * w.sum);
-  out.u = std::sqrt(v.assumed + v.estimated);
-  out.between_sd = std::sqrt(between);
-  const double half = two_part_half_width(v, level);
-  out.lower = out.value - half;
-  out.upper = out.value + half;
-  out.typical_scatter = true;
-  out.method = earlier.size() == 1 ? "one spool, and typical scatter between spools (0.1 %; common practice, no source)"
-                                   : "two spools, and typical scatter between spools (0.1 %; common practice, no "
-                                     "source) moderated by their difference";
-  return out;
+  return 0.5 * (s2 - 2 * s3 / s1 + s2 * s2 / (s1 * s1));
+}
+
+/// Posterior of the variance between spools: Jeffreys' prior, or for few spools the typical scatter.
+learn::VariancePosterior posterior_of(const std::vector<SpoolValue>& values, bool typical) {
+  constexpr double typical_variance = typical_spool_sd * typical_spool_sd;
+  double scale = typical ? typical_variance : 0;
+  for (const SpoolValue& v : values)
+    scale = std::max({scale, v.u * v.u, typical ? 0.0 : std::pow(v.value - values[0].value, 2)});
+  return learn::variance_posterior(
+      [&](double v) {
+        const double prior =
+            typical ? -(0.5 * typical_spool_df + 1) * std::log(v) - 0.5 * typical_spool_df * typical_variance / v
+                    : 0.5 * std::log(information(values, v));
+        return prior + restricted_log_likelihood(values, v);
+      },
+      scale);
+}
+
+std::string method_of(int spools) {
+  const std::string typical =
+      "typical scatter between spools (0.1 %, worth 4 degrees of freedom; common practice, no "
+      "source)";
+  if (spools == 1) return "one spool, and " + typical;
+  if (spools == 2) return "two spools, and " + typical + " together with their difference";
+  return "random-effects mean; interval for the next spool averaged over what the scatter between spools may be "
+         "(restricted likelihood, Jeffreys' prior)";
 }
 
 }  // namespace
@@ -143,6 +151,10 @@ Result<RandomEffects> random_effects(const std::vector<SpoolValue>& values) {
   return at_between(values, reml_between(values));
 }
 
+double usual_half_width(const RandomEffects& effects, double at_level) {
+  return coverage_factor(at_level, effects.count - 1) * std::hypot(effects.between_sd, effects.mean_u);
+}
+
 Result<SpoolForecast> next_spool(const std::string& material, const std::vector<SpoolValue>& earlier) {
   if (Problems faults = faults_of(earlier); !faults.empty()) return faults;
   if (earlier.empty())
@@ -151,31 +163,29 @@ Result<SpoolForecast> next_spool(const std::string& material, const std::vector<
                    "no spool of " + quote(material) + " was calibrated yet",
                    "print and read a coupon with the first one"};
   SpoolForecast out;
-  if (static_cast<int>(earlier.size()) < spools_for_scatter) {
-    out = by_typical_scatter(earlier);
-  } else {
-    const RandomEffects r = at_between(earlier, reml_between(earlier));
-    out.value = r.mean;
-    out.u = std::hypot(r.between_sd, r.mean_u);
-    out.df = r.count - 1;
-    out.between_sd = r.between_sd;
-    const double half = coverage_factor(level, out.df) * out.u;
-    out.lower = out.value - half;
-    out.upper = out.value + half;
-    out.method =
-        "random-effects mean by restricted maximum likelihood (REML), Hartung and Knapp's variance, interval "
-        "for the next one by Student's t with " +
-        std::to_string(r.count - 1) + " degrees of freedom";
-  }
   out.spools = static_cast<int>(earlier.size());
-  out.sentence = "A new spool of " + material + " is expected to shrink by " + learn::percent_text(out.value) + " (± " +
-                 learn::percent_text(0.5 * (out.upper - out.lower)) + "), from " +
+  out.typical_scatter = out.spools < spools_for_scatter;
+  out.df = out.spools - 1 + (out.typical_scatter ? typical_spool_df : 0);
+  out.between_sd = out.spools == 1 ? typical_spool_sd : std::sqrt(reml_between(earlier));
+  out.method = method_of(out.spools);
+
+  const learn::VariancePosterior posterior = posterior_of(earlier, out.typical_scatter);
+  learn::Normals next;
+  for (std::size_t k = 0; k < posterior.variance.size(); ++k) {
+    const Weighted w = weighted(earlier, posterior.variance[k]);
+    next.mean.push_back(w.mean);
+    next.sd.push_back(std::sqrt(posterior.variance[k] + 1 / w.sum));
+    out.value += posterior.weight[k] * w.mean;
+  }
+  out.lower = learn::mixture_quantile(posterior, next, 0.5 * (1 - level));
+  out.upper = learn::mixture_quantile(posterior, next, 0.5 * (1 + level));
+  const double half = 0.5 * (out.upper - out.lower);
+  out.u = half / coverage_factor(level, out.df);
+  out.sentence = "A new spool of " + material + " is expected to " +
+                 (out.value < 0 ? "come out long by " : "shrink by ") + learn::percent_text(out.value) + " (± " +
+                 learn::percent_text(half) + "), from " +
                  learn::count_text(out.spools, "earlier spool", "earlier spools") +
                  (out.typical_scatter ? " and the typical scatter between spools" : "") + ": expected, not measured.";
-  if (out.value < 0) {
-    const std::string shrink = "expected to shrink by";
-    out.sentence.replace(out.sentence.find(shrink), shrink.size(), "expected to come out long by");
-  }
   return out;
 }
 
