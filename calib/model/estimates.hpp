@@ -102,7 +102,7 @@ struct UncertaintyPart {
 };
 
 struct Estimates {
-  std::string method;  ///< "two-stratum", "two-stratum moderated", "REML, Kenward-Roger", ...
+  std::string method;  ///< "two strata" or "REML, Kenward-Roger", with "moderated": "two strata, moderated", ...
   Counts counts;
   std::vector<Parameter> parameters;
   std::vector<Combination> combinations;

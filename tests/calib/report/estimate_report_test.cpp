@@ -84,7 +84,7 @@ TEST_CASE("text tells findings first, then the table, then what it rests on") {
         "temperature of the part, 3 K:", "0.007 mm an edge", "edge growth and caliper zero: only outside lengths",
         "It would need: slots", "2 × edge growth + caliper zero  0.165  0.021  mm",
         "caliper zero about 0 mm, standard deviation 0.02 mm: typical", "line 17: X40, copy 2, repeat 1: 4.01",
-        "(decimal point shifted); set aside", "(drawn 40)", "counted all the same", "two-stratum"}) {
+        "(decimal point shifted); set aside", "(drawn 40)", "counted all the same", "two strata"}) {
     INFO(piece << "\n" << text);
     const std::size_t found = text.find(piece, at);
     REQUIRE(found != std::string::npos);

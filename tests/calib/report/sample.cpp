@@ -20,7 +20,7 @@ Sample sample() {
   s.readings.rows = {slip, odd};
 
   Estimates& e = s.estimates;
-  e.method = "two-stratum";
+  e.method = "two strata";
   e.counts = {31, 2, 125, 1};
   e.parameters = {
       {name::scale_x, -0.00351, 0.00048, 12.25, -0.00455, -0.00247, "1", true, false},
