@@ -5,7 +5,7 @@
 #include "base/number.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
-#include "model/priors.hpp"
+#include "model/copy_prior.hpp"
 
 namespace fitwright {
 namespace {
@@ -47,16 +47,30 @@ void slip_findings(const FindingInput& in, Findings& out) {
                    "look through the list of suspect readings"});
 }
 
+/// What is assumed of the copies that were not made: typical values, this printer's own, or nothing.
+std::string one_copy_text(const FindingInput& in) {
+  const std::string cannot = "One copy cannot show how much copies differ";
+  const auto sd_of = [&](const char* parameter) -> const PriorUsed* {
+    for (const PriorUsed& p : in.estimates.priors)
+      if (p.parameter == parameter) return &p;
+    return nullptr;
+  };
+  const PriorUsed* edge = sd_of("copy_edge_mm");
+  const PriorUsed* scale = sd_of("copy_scale");
+  if (!edge || !scale) return cannot + ", and nothing is assumed of it: the uncertainties leave it out.";
+  const bool typical = edge->source == CopyPrior{}.source;
+  return cannot + "; " +
+         (typical ? "typical values are assumed: " : "what this printer's earlier copies show is assumed: ") +
+         fixed(edge->sd, 3) + " mm in edge growth, " + mm(in.on_length(scale->sd)) + " on " +
+         length(in.options.length_mm) + " in scale.";
+}
+
 void few_finding(const FindingInput& in, Findings& out) {
   const Estimates& e = in.estimates;
   const bool lengths = e.find(name::scale_x) || e.find(name::scale_y) || e.find(name::edge_growth);
   if (!lengths) return;
   if (e.counts.copies == 1) {
-    out.push_back({"few", Severity::know,
-                   "One copy cannot show how much copies differ; typical values are assumed: " +
-                       mm(prior::copy_edge_sd_mm) + " in edge growth, " + mm(in.on_length(prior::copy_scale_sd)) +
-                       " on " + length(in.options.length_mm) + " in scale.",
-                   rests_on(e), "print a second copy, turned by 90 degrees"});
+    out.push_back({"few", Severity::know, one_copy_text(in), rests_on(e), "print a second copy, turned by 90 degrees"});
     return;
   }
   constexpr double too_few_df = 3;

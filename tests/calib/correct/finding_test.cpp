@@ -2,10 +2,10 @@
 #include "correct/finding.hpp"
 
 #include <catch2/catch.hpp>
-
 #include <set>
 
 #include "hand_made.hpp"
+#include "model/copy_prior.hpp"
 #include "stats/intervals.hpp"
 
 using namespace fitwright;
@@ -291,7 +291,17 @@ TEST_CASE("copies: too few, too different, or the same fault on all") {
   Estimates e = lengths_of(-0.003, -0.003, 0.08);
   CHECK_FALSE(with_id(found(e), "few"));
   e.counts.copies = 1;
-  CHECK(has(text_of(found(e), "few"), "One copy cannot show how much copies differ"));
+  CHECK(text_of(found(e), "few") ==
+        "One copy cannot show how much copies differ, and nothing is assumed of it: the uncertainties leave it out.");
+  e.priors = {{"copy_edge_mm", 0, 0.015, CopyPrior{}.source}, {"copy_scale", 0, 0.0006, CopyPrior{}.source}};
+  CHECK(text_of(found(e), "few") ==
+        "One copy cannot show how much copies differ; typical values are assumed: 0.015 mm in edge growth, 0.06 mm on "
+        "100 mm in scale.");
+  e.priors = {{"copy_edge_mm", 0, 0.022, "pooled"}, {"copy_scale", 0, 0.0003, "pooled"}};
+  CHECK(text_of(found(e), "few") ==
+        "One copy cannot show how much copies differ; what this printer's earlier copies show is assumed: 0.022 mm in "
+        "edge growth, 0.03 mm on 100 mm in scale.");
+  e.priors.clear();
   e.counts.copies = 2;
   for (Parameter& p : e.parameters) {
     p.df = 1.5;
