@@ -83,7 +83,10 @@ Result<Chart> ewma_chart(const std::vector<ChartPoint>& baseline, const std::vec
     return Problem{Code::unanswerable,
                    {},
                    "a control chart of " + o.what + " needs a baseline of " + std::to_string(fewest_baseline) +
-                       " points, there " + (baseline.size() == 1 ? "is one" : "are " + std::to_string(baseline.size())),
+                       " points, there " +
+                       (baseline.size() == 1 ? "is one"
+                        : baseline.empty()   ? "are none"
+                                             : "are " + std::to_string(baseline.size())),
                    "print and read the same coupon again, with nothing changed"};
   Chart out;
   std::vector<double> values;

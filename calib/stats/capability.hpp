@@ -6,8 +6,8 @@ namespace fitwright {
 /// Named rule, so that whoever tells the answer can say by what.
 inline constexpr const char* capability_rule =
     "measurement capability index C_m = T/(4 u) = T/(2 U) (JCGM 106:2012, 3.3.17 and 7.6): 4 and more can judge (the 4 "
-    "to 1 rule of ASME B89.7.3.1-2001), above 1 can judge with the tolerance narrowed by U at both ends (guarded "
-    "acceptance, JCGM 106:2012, 8.3.2, and ISO 14253-1)";
+    "to 1 rule of ASME B89.7.3.1-2001, from memory), above 1 can judge with the tolerance narrowed by U at both ends "
+    "(guarded acceptance, JCGM 106:2012, 8.3.2, and ISO 14253-1)";
 
 /// From this index on a reading within the tolerance is taken as it is.
 inline constexpr double capable_index = 4;
@@ -25,8 +25,7 @@ struct CapabilityAnswer {
   double index = 0;             ///< C_m
   double accept_within_mm = 0;  ///< half-width of the zone in which a reading proves a part good: tolerance - U, 0 at
                                 ///< least; the whole tolerance where the instrument can judge
-  double reject_beyond_mm =
-      0;  ///< a reading farther from the middle proves a part bad: tolerance + U, or the tolerance
+  double reject_beyond_mm = 0;  ///< beyond it a reading proves a part bad: tolerance + U, or the tolerance
 };
 
 /// An instrument of expanded uncertainty `expanded_mm` (95 %) against a tolerance of +- `tolerance_mm` about the middle

@@ -45,6 +45,9 @@ TEST_CASE("quantile and chance are inverse, also for degrees of freedom that are
   CHECK(normal_chance(normal_quantile(0.975)) == Approx(0.975).epsilon(1e-15));
   CHECK(normal_quantile(0.975) == Approx(1.959963984540054).epsilon(1e-14));
   CHECK(chi_squared_quantile(0.95, 2) == Approx(-2 * std::log(0.05)).epsilon(1e-13));
+  CHECK(chi_squared_upper_p(7, 2) == Approx(std::exp(-3.5)).epsilon(1e-13));
+  CHECK(chi_squared_upper_p(chi_squared_quantile(0.9, 5.5), 5.5) == Approx(0.1).epsilon(1e-12));
+  CHECK(chi_squared_upper_p(0, 3) == 1);
 }
 
 TEST_CASE("F with one numerator degree of freedom is t squared, and has a closed form for two") {
