@@ -3,6 +3,7 @@
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <chrono>
 #include <filesystem>
 
@@ -62,14 +63,15 @@ void copy_pages(Database& from, const std::string& to) {
   sqlite3_backup* copying = sqlite3_backup_init(target.handle(), "main", from.handle(), "main");
   if (!copying) throw DatabaseError(sqlite3_extended_errcode(target.handle()), sqlite3_errmsg(target.handle()));
   constexpr int all_pages = -1;
-  int code = SQLITE_BUSY;
+  int code = SQLITE_BUSY, system = 0;
   for (int tries = 0; tries < 50 && (code == SQLITE_BUSY || code == SQLITE_LOCKED); ++tries) {
     if (tries > 0) sqlite3_sleep(wait_ms / 50);
+    errno = 0;
     code = sqlite3_backup_step(copying, all_pages);
+    system = errno;
   }
   const int end = sqlite3_backup_finish(copying);
-  if (code != SQLITE_DONE)
-    throw DatabaseError(end != SQLITE_OK ? end : code, "copying stopped", sqlite3_system_errno(target.handle()));
+  if (code != SQLITE_DONE) throw DatabaseError(end != SQLITE_OK ? end : code, "copying stopped", system);
   // A copy lies still: no journal beside it, so that it can be read from where nothing can be written.
   target.script("PRAGMA journal_mode = DELETE");
 }
@@ -77,13 +79,15 @@ void copy_pages(Database& from, const std::string& to) {
 Result<Done> copy_to(Database& from, const std::string& to, bool replace) {
   auto temporary = Temporary::beside(to);
   if (!temporary) return temporary.problems();
+  int version = schema_version;
   try {
+    version = static_cast<int>(from.number("PRAGMA user_version").value_or(0));
     copy_pages(from, temporary->path());
   } catch (const DatabaseError& error) {
     // Damage is the source's; all else is about the place that the copy goes to.
     return problem_of(error, tells_damage(error.code) ? from.path() : to);
   }
-  const Look look = look_at(temporary->path(), schema_version, wait_ms);
+  const Look look = look_at(temporary->path(), version, wait_ms);
   const bool sound = look.kind == Look::Kind::record || look.kind == Look::Kind::empty;
   if (!sound)
     return Problem{Code::io,

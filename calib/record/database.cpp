@@ -3,6 +3,7 @@
 #include <sqlite3.h>
 
 #include <algorithm>
+#include <cerrno>
 #include <chrono>
 #include <mutex>
 #include <random>
@@ -16,11 +17,13 @@ namespace {
 /// that the other program holds the record open for something big.
 constexpr int busy_wait_ms = 5000;
 
-[[noreturn]] void fail(sqlite3* handle, int code) {
+/// `system`: errno as the failing call left it; SQLite itself keeps it for some calls only.
+[[noreturn]] void fail(sqlite3* handle, int code, int system = 0) {
   if (!handle) throw DatabaseError(code, sqlite3_errstr(code));
   const int known = sqlite3_extended_errcode(handle);
   const bool of_the_system = (known & 0xff) == SQLITE_IOERR || (known & 0xff) == SQLITE_CANTOPEN;
-  throw DatabaseError(known, sqlite3_errmsg(handle), of_the_system ? sqlite3_system_errno(handle) : 0);
+  const int kept = sqlite3_system_errno(handle);
+  throw DatabaseError(known, sqlite3_errmsg(handle), !of_the_system ? 0 : kept != 0 ? kept : system);
 }
 
 /// A path as SQLite takes it with words of its own: no character of it has a meaning there.
@@ -69,9 +72,11 @@ void Statement::bind(int at, const std::optional<double>& number) {
 }
 
 bool Statement::step() {
+  errno = 0;
   const int code = sqlite3_step(statement_);
+  const int system = errno;
   if (code == SQLITE_ROW) return true;
-  if (code != SQLITE_DONE) fail(sqlite3_db_handle(statement_), code);
+  if (code != SQLITE_DONE) fail(sqlite3_db_handle(statement_), code, system);
   return false;
 }
 
@@ -121,8 +126,10 @@ Database::Database(const std::string& path, Access access) : path_(path), access
 Database::~Database() = default;
 
 void Database::script(const std::string& sql) {
+  errno = 0;
   const int code = sqlite3_exec(handle(), sql.c_str(), nullptr, nullptr, nullptr);
-  if (code != SQLITE_OK) fail(handle(), code);
+  const int system = errno;
+  if (code != SQLITE_OK) fail(handle(), code, system);
 }
 
 void Database::each_bound(const std::string& sql, const std::function<void(Statement&)>& bind,

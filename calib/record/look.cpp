@@ -10,6 +10,7 @@
 #include <cstring>
 #include <filesystem>
 
+#include "record/journal.hpp"
 #include "record/pages.hpp"
 #include "record/schema.hpp"
 #include "record/wording.hpp"
@@ -46,23 +47,24 @@ long long number_at(const Header& header, std::size_t at) {
   return header[at] * 16777216ll + header[at + 1] * 65536 + header[at + 2] * 256 + header[at + 3];
 }
 
-Look damaged(const std::string& found) { return {Kind::damaged, 0, found, false, {}}; }
+Look damaged(const std::string& found) { return {Kind::damaged, 0, found, false, {}, {}}; }
 
 /// What the first bytes say, if that settles it.
 std::optional<Look> by_header(Database& database) {
   sqlite3_int64 size = 0;
   const auto header = header_of(database, size);
-  if (!header) return Look{Kind::other_file, 0, "is too short for one (" + std::to_string(size) + " bytes)", false, {}};
+  if (!header)
+    return Look{Kind::other_file, 0, "is too short for one (" + std::to_string(size) + " bytes)", false, {}, {}};
   const bool ours = number_at(*header, at_application) == application_id;
   if (std::memcmp(header->data(), magic, sizeof magic) != 0) {
     if (ours) return damaged("is damaged in its first bytes");
-    return Look{Kind::other_file, 0, "is some other kind of file", false, {}};
+    return Look{Kind::other_file, 0, "is some other kind of file", false, {}, {}};
   }
   const int size_of_page = (*header)[at_page_size] << 8 | (*header)[at_page_size + 1];
   const bool summed = size_of_page == page_bytes && (*header)[at_reserved] == sum_bytes;
   if (summed) return std::nullopt;
   if (ours) return damaged("is damaged in its first bytes, or was rewritten by another program");
-  return Look{Kind::foreign, 0, {}, false, {}};
+  return Look{Kind::foreign, 0, {}, false, {}, {}};
 }
 
 /// Tables that a record must have.
@@ -119,8 +121,8 @@ Look told(const std::string& path, Work&& work) {
     if (page) return damaged("is damaged: page " + std::to_string(*page) + " does not hold what was written to it");
     if (tells_damage(error.code)) return damaged("is damaged: its content is not what was written, or is cut off");
     const bool cut_off = error.code == SQLITE_READONLY_ROLLBACK || error.code == SQLITE_READONLY_RECOVERY;
-    if (cut_off) return {Kind::record, 0, {}, true, {}};
-    return {Kind::unusable, 0, {}, false, problem_of(error, path)};
+    if (cut_off) return {Kind::record, 0, {}, true, {}, {}};
+    return {Kind::unusable, 0, {}, false, problem_of(error, path), {}};
   }
 }
 
@@ -128,21 +130,21 @@ Look told(const std::string& path, Work&& work) {
 std::optional<Look> by_system(const std::string& path) {
   struct stat status {};
   const auto unusable = [&](int error) {
-    return Look{Kind::unusable, 0, {}, false, system_problem(path, error, "cannot be read")};
+    return Look{Kind::unusable, 0, {}, false, system_problem(path, error, "cannot be read"), {}};
   };
   if (::stat(path.c_str(), &status) != 0) {
     if (errno != ENOENT) return unusable(errno);
     if (holds_something(path + "-wal"))
       return damaged("is missing, while its journal " + path + "-wal with the latest entries is there");
-    return Look{Kind::missing, 0, {}, false, {}};
+    return Look{Kind::missing, 0, {}, false, {}, {}};
   }
-  if (S_ISDIR(status.st_mode)) return Look{Kind::other_file, 0, "is a folder", false, {}};
-  if (!S_ISREG(status.st_mode)) return Look{Kind::other_file, 0, "is not an ordinary file", false, {}};
+  if (S_ISDIR(status.st_mode)) return Look{Kind::other_file, 0, "is a folder", false, {}, {}};
+  if (!S_ISREG(status.st_mode)) return Look{Kind::other_file, 0, "is not an ordinary file", false, {}, {}};
   if (::faccessat(AT_FDCWD, path.c_str(), R_OK, AT_EACCESS) != 0) return unusable(errno);
   if (status.st_size == 0) {
     if (holds_something(path + "-wal"))
       return damaged("is empty, while its journal " + path + "-wal with the latest entries is there");
-    return Look{Kind::empty, 0, {}, false, {}};
+    return Look{Kind::empty, 0, {}, false, {}, {}};
   }
   return std::nullopt;
 }
@@ -171,12 +173,25 @@ Access reading_access(const std::string& path) {
 
 Look look_at(const std::string& path, int newest_version, int wait_ms) {
   if (const auto settled = by_system(path)) return *settled;
-  return told(path, [&]() -> Look {
+  const std::string journal = path + "-wal";
+  const JournalLook latest = holds_something(journal) ? look_at_journal_file(journal) : JournalLook{};
+  if (!latest.sound_header) return damaged("is damaged: its journal " + journal + " with the latest entries is");
+  // One end of a write behind a bad place: a power cut or a kill while it was written, so that nobody was told it was
+  // kept. Two: the first of them had been made sure of on the disk.
+  if (latest.lost > 1)
+    return damaged("is damaged: " + std::to_string(latest.lost) + " of the latest writes, in its journal " + journal +
+                   ", cannot be read");
+  Look look = told(path, [&]() -> Look {
     Database database(path, reading_access(path));
     sqlite3_busy_timeout(database.handle(), wait_ms);
     if (const auto settled = by_header(database)) return *settled;
     return by_content(database, newest_version);
   });
+  if (latest.lost == 1)
+    look.note =
+        "The last write to the record was cut off (the program or the power failed in the middle of it) and is not in "
+        "it: look at the last entries and make good what is missing.";
+  return look;
 }
 
 Look look_through(Database& database, int newest_version) {

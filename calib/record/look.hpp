@@ -25,6 +25,7 @@ struct Look {
   std::string found;     ///< for damaged and other_file: what, in words that follow on "the record"
   bool waiting = false;  ///< a writer was cut off in the old journal's way: only opening for writing can put it right
   std::optional<Problem> problem;
+  std::string note;  ///< for a sound record: what the user should know, in a whole sentence
 };
 
 /// What the file at `path` is. A small file is checked whole, indices and references too; of a large one every page and

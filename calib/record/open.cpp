@@ -96,10 +96,10 @@ bool lies_far(const std::string& path) {
   return ::statfs(path.c_str(), &status) == 0 && on_another_computer(static_cast<unsigned long>(status.f_type));
 }
 
-Result<Record> open_to_read(const std::string& path, const OpenOptions& options) {
+Result<Record> open_to_read(const std::string& path, const Look& look, const OpenOptions& options) {
   Database database(path, reading_access(path));
   set_up(database, options.wait_ms);
-  return Record(std::move(database));
+  return Record(std::move(database), look.note.empty() ? std::vector<std::string>{} : std::vector{look.note});
 }
 
 Result<Record> open_to_write(const std::string& path, const Look& look, const OpenOptions& options,
@@ -111,6 +111,7 @@ Result<Record> open_to_write(const std::string& path, const Look& look, const Op
   }
   if (const auto denied = may_not_write(path)) return *denied;
   std::vector<std::string> notes;
+  if (!look.note.empty()) notes.push_back(look.note);
   Database database(path, Access::read_write);
   if (sqlite3_db_readonly(database.handle(), "main") == 1) return problem_of(DatabaseError(SQLITE_READONLY, ""), path);
   set_up(database, options.wait_ms);
@@ -123,6 +124,7 @@ Result<Record> open_to_write(const std::string& path, const Look& look, const Op
   if (const std::string note = choose_journal(database, lies_far(path), options.wait_ms); !note.empty())
     notes.push_back(note);
   Record record(std::move(database));
+  std::string before;
   if (version > 0 && version < newest) {
     const auto kept = back_up_before(record, newest, today);
     if (!kept) {
@@ -131,9 +133,18 @@ Result<Record> open_to_write(const std::string& path, const Look& look, const Op
                                  "make a backup possible first"));
       return problems;
     }
-    notes.push_back("The record was brought up to date; as it was before it is kept in " + *kept + ".");
+    before = *kept;
+    notes.push_back("The record was brought up to date; as it was before it is kept in " + before + ".");
   }
-  migrate(record.database(), steps);
+  try {
+    migrate(record.database(), steps);
+  } catch (const DatabaseError& error) {
+    Problem failed = problem_of(error, path);
+    if (before.empty()) return failed;
+    failed.what = "the record could not be brought up to date: " + failed.what;
+    failed.remedy = "as it was it is kept in " + before + "; " + failed.remedy;
+    return failed;
+  }
   // A new record's tables go into the file itself, so that it says what it is even without its journal.
   if (version == 0 && record.database().word("PRAGMA journal_mode") == "wal")
     record.database().each("PRAGMA wal_checkpoint(TRUNCATE)", [](Statement&) {});
@@ -185,7 +196,7 @@ Result<Record> open_with(const std::string& named, const OpenOptions& options, c
     const int newest = steps.back().to;
     const Look look = look_at(path, newest, options.wait_ms);
     if (const auto against = objection(look, path, options, newest)) return *against;
-    if (options.read_only) return open_to_read(path, options);
+    if (options.read_only) return open_to_read(path, look, options);
     return open_to_write(path, look, options, steps, today.empty() ? today_utc() : today);
   } catch (const DatabaseError& error) {
     return problem_of(error, path);

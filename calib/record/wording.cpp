@@ -71,7 +71,8 @@ constexpr Words words[] = {
     {SQLITE_PERM, Code::io, "may not be used", "check the permissions of the file and its folder"},
     {SQLITE_AUTH, Code::io, "may not be used", "check the permissions of the file and its folder"},
     {SQLITE_NOLFS, Code::io, "is too large for its disk", "keep the record on another disk"},
-    {SQLITE_TOOBIG, Code::bad_input, "cannot hold a text as long as this one", "shorten it"},
+    {SQLITE_TOOBIG, Code::bad_input, "cannot hold a text as long as this one",
+     "shorten it: nothing of this was written"},
     {SQLITE_INTERRUPT, Code::io, "was left alone in the middle, as asked", "nothing of this was written: do it again"},
     {SQLITE_ABORT, Code::io, "was left alone in the middle", "nothing of this was written: do it again"},
     {SQLITE_CONSTRAINT, Code::bad_input, "does not take such an entry",
@@ -185,12 +186,13 @@ Problem problem_of(const DatabaseError& error, const std::string& path) {
   if (const auto page = take_bad_page(); page && error.code == SQLITE_IOERR_DATA)
     return damaged_problem(path, "is damaged: page " + std::to_string(*page) + " does not hold what was written to it");
   if (tells_damage(error.code)) return damaged_problem(path, "is damaged: its content is not what was written");
-  if (no_room(error.system)) {
+  const int primary = error.code & 0xff;
+  if (no_room(error.system) && (primary == SQLITE_IOERR || primary == SQLITE_CANTOPEN)) {
     Problem full = system_problem(path, error.system, "could not grow");
     full.remedy = "nothing of this was written and what was there is unharmed: " + full.remedy;
     return full;
   }
-  if ((error.code & 0xff) == SQLITE_CANTOPEN && error.system != 0 && error.code != SQLITE_CANTOPEN_ISDIR)
+  if (primary == SQLITE_CANTOPEN && error.system != 0 && error.code != SQLITE_CANTOPEN_ISDIR)
     return system_problem(path, error.system, "could not be opened");
   const Words* known = words_for(error.code);
   if (!known)

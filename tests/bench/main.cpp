@@ -1,4 +1,4 @@
-// fw_bench: how long an estimate and a coupon take on this machine. Prints a table; asserts nothing.
+// fw_bench: how long an estimate, a coupon and the record take on this machine. Prints a table; asserts nothing.
 
 #include <CLI/CLI.hpp>
 #include <Eigen/QR>
@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "base/number.hpp"
+#include "bench/record_rows.hpp"
 #include "bench/stopwatch.hpp"
 #include "design/design.hpp"
 #include "mesh/mesh.hpp"
@@ -123,12 +124,13 @@ void coupons(double budget_s) {
 
 int main(int argc, char** argv) {
   double budget_s = 1;
-  CLI::App app{"Times estimates and coupons on this machine."};
+  CLI::App app{"Times estimates, coupons and the record on this machine."};
   app.add_option("--budget", budget_s, "seconds for each figure")
       ->check(CLI::Range(0.01, 600.0))
       ->capture_default_str();
   CLI11_PARSE(app, argc, argv);
   estimates(budget_s);
   coupons(budget_s);
+  bench::record_rows(budget_s);
   return 0;
 }
