@@ -11,10 +11,11 @@ namespace fitwright::record {
 
 /// "state": copies printed with other settings than are in force now, or left out for that reason; "stale": steps were
 /// changed after this setup was calibrated; "double": a proposed correction that would act on an error already
-/// corrected; "expected": a new spool, whose shrinkage is taken from earlier ones. Most important first.
+/// corrected; "expected": a new spool, whose shrinkage is taken from earlier ones; "proved", "not-proved": the
+/// correction in force. Most important first.
 Result<std::vector<Finding>> record_findings(Record& record, const Id& setup, const FindingOptions& options = {});
 
-/// "proved", or what stands in its way.
+/// "proved", or "not-proved" with what stands in its way.
 Finding proof_finding(const Proof& proof);
 
 }  // namespace fitwright::record

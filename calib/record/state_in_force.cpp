@@ -13,9 +13,13 @@
 namespace fitwright::record {
 namespace {
 
-/// A change of steps that both axes share of less than this changes no size factor at the six decimals in which it is
-/// typed: 0.0002 mm on 200 mm.
+/// Steps nearer together than this, relative, are the same as typed: 0.0002 mm on 200 mm.
 constexpr double nothing = 1e-6;
+
+// Half a unit of the last decimal in which settings are told and typed.
+constexpr double half_unit_of_steps = 0.00005;
+constexpr double half_unit_of_size_factor = 0.000005;
+constexpr double half_unit = 0.0005;  // mm, flow
 
 bool of_printer(std::string_view knob) { return knob.starts_with("steps_per_mm."); }
 bool is_setting(std::string_view knob) { return knob != "flow_edge_gain_mm"; }
@@ -124,7 +128,7 @@ class Replay {
     for (const auto& [knob, before, after] : differences(c.before, c.after)) {
       State& state = holder(knob, owner);
       const double held = value_of(state, knob);
-      if (held != before)
+      if (!same_setting(knob, held, before))
         note(knob, owner,
              "When the correction of " + at + " was applied, " + knob_words(knob) + " held " + shortest(held) +
                  " and not the " + shortest(before) + " it was made for; it was set to " + shortest(after) + ".");
@@ -147,7 +151,7 @@ class Replay {
     for (const auto& [knob, before, after] : differences(c.before, c.after)) {
       State& state = holder(knob, owner);
       const double held = value_of(state, knob);
-      if (held != after) {
+      if (!same_setting(knob, held, after)) {
         note(knob, owner,
              "When the correction with " + knob_words(knob) + ' ' + shortest(after) + " was withdrawn on " + at +
                  ", it held " + shortest(held) + " by a later change: it was left so.");
@@ -168,7 +172,8 @@ class Replay {
     for (const Id& id : withdrawn_) {
       const SettingsHistory::Correction& w = *corrections_.at(id);
       if (!of_printer(knob) && w.setup != c.setup) continue;
-      if (value_of(w.after, knob) != value || value_of(w.before, knob) == value) continue;
+      if (!same_setting(knob, value_of(w.after, knob), value) || same_setting(knob, value_of(w.before, knob), value))
+        continue;
       note(knob, owner,
            knob_words(knob) + " is back at " + shortest(value) +
                ", which a correction had set that was withdrawn "
@@ -198,7 +203,7 @@ class Replay {
     }
     const double rho_x = steps_ratio(track.calibrated_at.x, out.state.steps_per_mm.x);
     const double rho_y = steps_ratio(track.calibrated_at.y, out.state.steps_per_mm.y);
-    if (rho_x == 1 && rho_y == 1) return;
+    if (std::abs(rho_x - 1) < nothing && std::abs(rho_y - 1) < nothing) return;
     const double rho = std::sqrt(rho_x * rho_y);
     const std::string by = "by " + signed_percent(rho_x - 1) + " in X and " + signed_percent(rho_y - 1) + " in Y";
     if (!out.calibrated) {
@@ -206,12 +211,11 @@ class Replay {
       out.notes.push_back("Steps per mm were turned " + by +
                           " since, and this setup was never calibrated: what was read of it before does not hold any "
                           "more.");
-    } else if (std::abs(rho - 1) < nothing) {
+    } else if (const State becomes = rescaled(out.state, rho_x, rho_y); differences(out.state, becomes).empty()) {
       out.notes.push_back("Steps per mm of X and Y were turned against each other (" + by +
                           ") after this setup was calibrated: its size factor stays, and X and Y of its parts differ "
                           "by that much less or more than before.");
     } else {
-      const State becomes = rescaled(out.state, rho_x, rho_y);
       out.due = {rho_x, rho_y, becomes, last_steps_.first, last_steps_.second};
       std::string offset;
       if (out.state.outline_offset_mm != 0)
@@ -252,11 +256,18 @@ std::map<Id, StateInForce> replay(const SettingsHistory& history, const std::str
   return replayed.finish();
 }
 
+bool same_setting(std::string_view knob, double a, double b) {
+  const double least = of_printer(knob)        ? half_unit_of_steps
+                       : knob == "size_factor" ? half_unit_of_size_factor
+                                               : half_unit;
+  return std::abs(a - b) <= least;
+}
+
 std::vector<KnobDifference> differences(const State& a, const State& b) {
   std::vector<KnobDifference> out;
   const auto of_a = by_knob(a), of_b = by_knob(b);
   for (std::size_t i = 0; i < of_a.size(); ++i)
-    if (is_setting(of_a[i].first) && of_a[i].second != of_b[i].second)
+    if (is_setting(of_a[i].first) && !same_setting(of_a[i].first, of_a[i].second, of_b[i].second))
       out.push_back({std::string(of_a[i].first), of_a[i].second, of_b[i].second});
   return out;
 }

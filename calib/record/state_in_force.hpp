@@ -7,6 +7,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "correct/state.hpp"
@@ -64,8 +65,12 @@ struct StateInForce {
 /// left.
 std::map<Id, StateInForce> replay(const SettingsHistory& history, const std::string& at = {});
 
-/// Names of the knobs that differ between two states, in the order of a state file: "size_factor", "steps_per_mm.x".
-/// How much edge growth follows flow (flow_edge_gain_mm) is no setting and does not count.
+/// Whether two values of a knob are one setting: equal at the decimals in which it is told and typed (steps 0.0001,
+/// size factor 0.00001, else 0.001). What is typed from a proposal is then what was proposed.
+bool same_setting(std::string_view knob, double a, double b);
+
+/// The knobs that differ between two states, in the order of a state file: "size_factor", "steps_per_mm.x". How much
+/// edge growth follows flow (flow_edge_gain_mm) is no setting and does not count.
 struct KnobDifference {
   std::string knob;
   double a = 0, b = 0;

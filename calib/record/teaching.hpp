@@ -45,6 +45,9 @@ struct BareSets {
   std::vector<std::string> notes;  ///< what could not be estimated, and why
 };
 
+/// Those of some copies of a setup, printed in one state. Errors: those of readings_for() and estimate().
+Result<BareErrors> bare_errors_of(Record& record, const Id& setup, const std::vector<Id>& copies);
+
 /// The bare errors of a setup. Never fails for lack of readings: then there are none.
 Result<BareSets> bare_errors(Record& record, const Id& setup, Together together);
 
