@@ -71,7 +71,7 @@ std::size_t MergeReport::new_conflicts() const {
 }
 
 Result<MergeReport> merge(Record& ours, Record& theirs, const MergeOptions& options) {
-  const std::string source = theirs.path();
+  const std::string source = theirs.in_memory() ? "the other record" : theirs.path();
   std::optional<Database> up_to_date;
   const auto prepared = guarded(theirs, [&]() -> Result<Done> {
     const auto version = theirs.database().number("PRAGMA user_version").value_or(0);
