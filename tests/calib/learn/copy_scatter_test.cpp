@@ -222,3 +222,40 @@ TEST_CASE("prior from history: five copies make it, and say so") {
   REQUIRE(used != e.priors.end());
   CHECK(used->source == own.source);
 }
+
+TEST_CASE("prior from history: one copy's intervals hold the truth on printers unlike the typical one") {
+  // Copies that scatter twice as much as the practice printer's (and more than is assumed), and half as much. History:
+  // seven copies in three prints; then one copy of the same coupon. At least 95 % within four standard errors, and on
+  // the steady printer narrower than the typical scatter makes it.
+  constexpr int runs = 80;
+  for (const double factor : {2.0, 0.5}) {
+    int held_scale = 0, held_edge = 0;
+    double own_width = 0, typical_width = 0;
+    for (unsigned run = 0; run < runs; ++run) {
+      Truth t = default_truth();
+      t.sd_copy_edge_mm *= factor;
+      t.sd_copy_scale *= factor;
+      std::vector<CopyEffects> sets;
+      unsigned print = 1000 + 10 * run;
+      for (const int copies : {3, 2, 2}) {
+        t.copies = copies;
+        sets.push_back(effects_of(simulate(t, print++)));
+      }
+      EstimateOptions options;
+      options.copy_prior = prior_from_history(copy_scatter(sets));
+      t.copies = 1;
+      const ReadingSet one = simulate(t, print);
+      const Estimates own = estimate(one, options).value(), typical = estimate(one).value();
+      const Parameter *scale = own.find(name::scale_x), *edge = own.find(name::edge_growth);
+      held_scale += scale->lower <= t.scale.x && t.scale.x <= scale->upper;
+      held_edge += edge->lower <= t.edge_growth_mm && t.edge_growth_mm <= edge->upper;
+      own_width += edge->upper - edge->lower;
+      typical_width += typical.find(name::edge_growth)->upper - typical.find(name::edge_growth)->lower;
+    }
+    INFO("scatter x " << factor << ": scale " << held_scale << ", edge " << held_edge << " of " << runs << ", width "
+                      << own_width / typical_width);
+    CHECK(held_scale >= (0.95 - margin(0.95, runs)) * runs);
+    CHECK(held_edge >= (0.95 - margin(0.95, runs)) * runs);
+    if (factor < 1) CHECK(own_width < 0.85 * typical_width);
+  }
+}
