@@ -16,6 +16,9 @@ set_tests_properties(test_window_without_gl PROPERTIES ENVIRONMENT "NO_AT_BRIDGE
 add_test(NAME fitwright_version COMMAND fitwright --version)
 set_tests_properties(fitwright_version PROPERTIES PASS_REGULAR_EXPRESSION "^fitwright ${PROJECT_VERSION}\n$")
 add_test(NAME fitwright_help COMMAND fitwright --help)
-set_tests_properties(fitwright_help PROPERTIES PASS_REGULAR_EXPRESSION "usage: fitwright \\[FILE.csv\\]")
+set_tests_properties(fitwright_help PROPERTIES PASS_REGULAR_EXPRESSION "usage: fitwright")
 add_test(NAME fitwright_wrong_option COMMAND fitwright --sideways)
 set_tests_properties(fitwright_wrong_option PROPERTIES PASS_REGULAR_EXPRESSION "\"--sideways\" is not an option")
+add_test(NAME fitwright_no_display COMMAND fitwright)
+set_tests_properties(fitwright_no_display PROPERTIES ENVIRONMENT "DISPLAY=;WAYLAND_DISPLAY="
+                                                     PASS_REGULAR_EXPRESSION "^fitwright: there is no display")

@@ -6,6 +6,14 @@
 
 namespace fitwright {
 
+Content with_measuring(Content content, Measuring measuring) {
+  ReadingSet readings = readings_of(measuring);
+  if (readings.source.empty()) readings.source = content.readings->source;
+  content.readings = std::make_shared<const ReadingSet>(std::move(readings));
+  content.measuring = std::move(measuring);
+  return content;
+}
+
 bool has_reading(const Reading& reading) { return std::isfinite(reading.reading_mm); }
 
 ReadingSet only_read(const ReadingSet& readings) {

@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "bench/measuring/measuring.hpp"
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
 #include "reading/reading.hpp"
@@ -18,12 +19,16 @@ struct Wishes {
   bool use_priors = true;
 };
 
-/// A row whose reading_mm is not a number is a place not read yet: it is shown, but neither used nor saved.
 struct Content {
+  Measuring measuring;  ///< the evening: what is due, what was read, where the hand is
+  /// readings_of(measuring), for all who only look at readings.
   std::shared_ptr<const ReadingSet> readings = std::make_shared<const ReadingSet>();
   State state;  ///< settings the coupon was printed with
   Wishes wishes;
 };
+
+/// The same with another evening, whose readings it takes.
+Content with_measuring(Content content, Measuring measuring);
 
 /// Whether a row holds a reading.
 bool has_reading(const Reading& reading);

@@ -7,6 +7,11 @@ namespace fitwright {
 Document::Document(Content content, std::string path)
     : now_(std::move(content)), path_(std::move(path)), saved_(now_.readings) {}
 
+void Document::put(Content content) {
+  now_ = std::move(content);
+  ++revision_;
+}
+
 void Document::apply(Content next, std::string label) {
   past_.push_back({std::exchange(now_, std::move(next)), std::move(label)});
   future_.clear();

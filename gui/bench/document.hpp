@@ -15,6 +15,11 @@ class Document {
   /// `path` is empty for a document that has no file yet.
   explicit Document(Content content, std::string path = {});
 
+  /// Counts its revisions on from `revision`, so that a result for an earlier document is not taken for one of this.
+  void count_from(std::uint64_t revision) { revision_ = revision + 1; }
+  /// Another content without a step: what changed elsewhere. Steps that were made can still be taken back.
+  void put(Content content);
+
   [[nodiscard]] const Content& content() const { return now_; }
   [[nodiscard]] const std::string& path() const { return path_; }
   /// Grows with every change, undo and redo included: tells a stale result from a fresh one.

@@ -6,8 +6,38 @@
 #include <filesystem>
 
 #include "bench/keeping.hpp"
+#include "record/record.hpp"
+#include "record/store.hpp"
 
 namespace fitwright {
+
+namespace {
+
+/// The bench on the record asked for, with a setup on it where there is one.
+Bench bench_for(const Start& start) {
+  std::vector<std::string> notes;
+  std::string path = start.record;
+  if (path.empty()) {
+    if (auto usual = record::default_record_path()) path = *usual;
+  }
+  record::Opened opened = start.demo ? record::Opened{record::record_in_memory(), {}} : record::open_or_memory(path);
+  for (const Problem& problem : opened.problems) notes.push_back(problem.text());
+  for (const std::string& note : opened.record.notes()) notes.push_back(note);
+  Bench bench(std::move(opened.record), std::move(notes));
+  const auto setups = record::all<record::Setup>(bench.record());
+  if (!setups || setups->empty()) {
+    bench.put_loose(demo_document());
+    return bench;
+  }
+  const std::string last = utf8(wxConfigBase::Get()->Read("/bench/setup", wxString()));
+  const record::Kept<record::Setup>* chosen = &setups->back();
+  for (const auto& setup : *setups)
+    if (start.setup.empty() ? setup.thing.text == last : setup.value.name == start.setup) chosen = &setup;
+  (void)bench.put_setup(chosen->thing);  // what is wrong with it is told where it is chosen
+  return bench;
+}
+
+}  // namespace
 
 bool App::OnInit() {
   SetAppName("fitwright");
@@ -18,9 +48,9 @@ bool App::OnInit() {
   std::filesystem::create_directories(paths.GetUserConfigDir().utf8_string(), ignored);
   wxConfigBase::Set(
       new wxFileConfig("fitwright", {}, paths.GetUserConfigDir() + "/fitwright.conf", {}, wxCONFIG_USE_LOCAL_FILE));
-  frame_ = new Frame(demo_document());
+  frame_ = new Frame(bench_for(start_));
   frame_->Show();
-  if (!path_.empty()) frame_->open(path_);
+  if (!start_.readings.empty()) frame_->open(start_.readings);
   return true;
 }
 

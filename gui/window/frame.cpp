@@ -3,11 +3,11 @@
 #include <wx/config.h>
 #include <wx/display.h>
 
+#include <algorithm>
 #include <exception>
 #include <utility>
 
 #include "base/file.hpp"
-#include "bench/header_view.hpp"
 #include "bench/keeping.hpp"
 #include "bench/shown.hpp"
 #include "reading/csv.hpp"
@@ -33,7 +33,7 @@ BenchView computed(const Content& content, std::uint64_t revision) {
 
 }  // namespace
 
-Frame::Frame(Document document) : wxFrame(nullptr, wxID_ANY, "Fitwright") {
+Frame::Frame(Bench bench) : wxFrame(nullptr, wxID_ANY, "Fitwright"), bench_(std::move(bench)) {
   SetSize(FromDIP(usual_size));  // before the parts are made: none is ever asked to fit into nothing
   build();
   if (auto folder = data_folder()) data_folder_ = *folder;
@@ -42,19 +42,35 @@ Frame::Frame(Document document) : wxFrame(nullptr, wxID_ANY, "Fitwright") {
   Bind(wxEVT_CLOSE_WINDOW, &Frame::on_close, this);
   offer_->Bind(wxEVT_BUTTON, &Frame::on_offer, this);
   restore_place();
-  put_on_bench(std::move(document));
+  bench_changed();
   go_to(place_);
 }
 
 Frame::~Frame() = default;
 
 void Frame::put_on_bench(Document document) {
-  document_ = std::move(document);
+  bench_.put_loose(std::move(document));
   side_file_kept_ = false;
-  view_ = BenchView{};
   problem_.clear();
-  document_changed();
+  bench_changed();
   offer_left_behind();
+}
+
+bool Frame::put_setup(const record::Id& setup) {
+  if (auto put = bench_.put_setup(setup); !put) {
+    tell_problems(this, "This setup cannot be put on the bench", put.problems());
+    return false;
+  }
+  offer_->Dismiss();
+  left_behind_.reset();
+  problem_.clear();
+  bench_changed();
+  return true;
+}
+
+void Frame::bench_changed() {
+  for (const Shown& shown : shown_) shown.panel->bench_changed();
+  document_changed();
 }
 
 bool Frame::open(const std::string& path) {
@@ -68,20 +84,19 @@ bool Frame::open(const std::string& path) {
 }
 
 bool Frame::save_to(const std::string& path) {
-  if (const auto saved = save_readings(*document_.content().readings, path); !saved) {
+  if (const auto saved = save_readings(*document().content().readings, path); !saved) {
     tell_problems(this, "The readings were not saved", saved.problems());
     return false;
   }
-  const std::size_t all = document_.content().readings->rows.size();
-  const std::size_t read = only_read(*document_.content().readings).rows.size();
+  const std::size_t all = document().content().readings->rows.size();
+  const std::size_t read = only_read(*document().content().readings).rows.size();
   keep_side_file();
-  document_.mark_saved(path);
+  bench_.mark_saved(path);
   keep_side_file();
   SetStatusText(wx("Saved " + counted(read, "reading", "readings") +
                    (all > read ? "; " + counted(all - read, "row has", "rows have") + " no reading yet, not in the file"
                                : std::string())));
-  SetTitle(wx(header_view(document_, "Fitwright").window_title));
-  header_->changed(header_view(document_, "Fitwright").name);
+  show_header();
   return true;
 }
 
@@ -95,8 +110,9 @@ bool Frame::make(Result<Edit> edit) {
   problem_ = edit ? std::string() : in_one_line(edit.problems());
   panel().refused(problem_);
   if (!edit) return false;
-  document_.apply(std::move(edit->next), edit->label);
-  if (!edit->said.empty()) say(edit->said);
+  const std::string said = edit->said;
+  bench_.apply(*std::move(edit));
+  if (!said.empty()) say(said);
   document_changed();
   return true;
 }
@@ -119,57 +135,70 @@ void Frame::go_to_reading(std::size_t row) {
 void Frame::say(const std::string& sentence) { SetStatusText(wx(sentence)); }
 
 void Frame::undo() {
-  if (!document_.can_undo()) return;
-  SetStatusText(wx("Taken back: " + document_.undo_label()));
-  document_.undo();
-  document_changed();
+  step("Taken back: ", bench_.undo_label(), [this] { return bench_.undo(); });
+}
+void Frame::redo() {
+  step("Done again: ", bench_.redo_label(), [this] { return bench_.redo(); });
 }
 
-void Frame::redo() {
-  if (!document_.can_redo()) return;
-  SetStatusText(wx("Done again: " + document_.redo_label()));
-  document_.redo();
-  document_changed();
+void Frame::step(const std::string& verb, const std::string& label, const std::function<Result<Done>()>& take) {
+  if (label.empty()) return;
+  problem_.clear();
+  if (const auto taken = take(); !taken) {
+    problem_ = in_one_line(taken.problems());
+    panel().refused(problem_);
+    return;
+  }
+  say(verb + label);
+  bench_changed();
 }
 
 /// Everything that follows from a new content: the places at once, the rest when it is computed.
 void Frame::document_changed() {
-  const HeaderView header = header_view(document_, "Fitwright");
-  SetTitle(wx(header.window_title));
-  header_->changed(header.name + ". " + header.settings);
+  show_header();
   for (const Shown& shown : shown_) shown.panel->content_changed();
   show_places();
   keep_side_file();
   recompute();
 }
 
+void Frame::show_header() {
+  const BenchHeader header = bench_header(bench_, "Fitwright");
+  SetTitle(wx(header.title));
+  header_->changed(header.said);
+}
+
 void Frame::show_places() {
   std::vector<PlaceLine> lines;
-  for (const Shown& shown : shown_) lines.push_back({shown.place, name_of(shown.place), {}, {}});
+  for (PlaceLine& line : place_lines(bench_, view_))
+    if (std::any_of(shown_.begin(), shown_.end(), [&](const Shown& s) { return s.place == line.place; }))
+      lines.push_back(std::move(line));
   side_->show(lines);
+  side_->choose(place_);
 }
 
 void Frame::recompute() {
-  computing_.start([this, content = document_.content(), revision = document_.revision()] {
+  computing_.start([this, content = document().content(), revision = document().revision()] {
     auto view = std::make_shared<const BenchView>(computed(content, revision));
     CallAfter([this, view] { take(view); });
   });
 }
 
 void Frame::take(std::shared_ptr<const BenchView> view) {
-  if (view->revision != document_.revision()) return;  // stale: another one is on its way
+  if (view->revision != document().revision()) return;  // stale: another one is on its way
   view_ = *view;
   for (const Shown& shown : shown_) shown.panel->view_changed();
+  show_places();
   say(view_.status);
 }
 
 /// Keeps what is not saved in the side file, on the second thread; removes it once there is nothing unsaved.
 void Frame::keep_side_file() {
-  if (data_folder_.empty()) return;
-  const std::string file = side_file(data_folder_, document_.path());
-  if (document_.dirty()) {
+  if (data_folder_.empty() || bench_.setup()) return;  // what belongs to a setup is in the record
+  const std::string file = side_file(data_folder_, document().path());
+  if (document().dirty()) {
     side_file_kept_ = true;
-    keeping_.start([file, readings = document_.content().readings] {
+    keeping_.start([file, readings = document().content().readings] {
       (void)write_whole(file,
                         to_csv(only_read(*readings)));  // the next change tries again; saving reports its own error
     });
@@ -183,7 +212,7 @@ void Frame::offer_left_behind() {
   offer_->Dismiss();
   left_behind_.reset();
   if (data_folder_.empty()) return;
-  left_behind_ = left_behind(side_file(data_folder_, document_.path()), *document_.content().readings);
+  left_behind_ = left_behind(side_file(data_folder_, document().path()), *document().content().readings);
   if (left_behind_)
     offer_->ShowMessage("Changes that were never saved are left of an earlier time with these readings.",
                         wxICON_INFORMATION);
@@ -193,11 +222,11 @@ void Frame::on_offer(wxCommandEvent& event) {
   offer_->Dismiss();
   if (!left_behind_) return;
   if (event.GetId() == wxID_YES) {
-    Edit edit{document_.content(), "taking unsaved readings", "Unsaved readings taken; undo brings the file's back"};
+    Edit edit{document().content(), "taking unsaved readings", "Unsaved readings taken; undo brings the file's back"};
     edit.next.readings = std::make_shared<const ReadingSet>(*std::move(left_behind_));
     make(std::move(edit));
   } else if (event.GetId() == wxID_NO) {
-    forget(side_file(data_folder_, document_.path()));
+    forget(side_file(data_folder_, document().path()));
   }
   left_behind_.reset();
 }

@@ -5,13 +5,14 @@
 #include <wx/infobar.h>
 #include <wx/simplebook.h>
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "bench/bench.hpp"
 #include "bench/bench_view.hpp"
-#include "bench/document.hpp"
 #include "bench/latest_job.hpp"
 #include "window/correct_place.hpp"
 #include "window/measure_place.hpp"
@@ -23,21 +24,25 @@ namespace fitwright {
 
 class Frame : public wxFrame, public PlaceHost {
  public:
-  explicit Frame(Document document);
+  explicit Frame(Bench bench);
   ~Frame() override;
 
-  [[nodiscard]] const Document& document() const override { return document_; }
+  Bench& bench() override { return bench_; }
+  [[nodiscard]] const Document& document() const override { return bench_.document(); }
   [[nodiscard]] const BenchView& view() const override { return view_; }
   bool make(Result<Edit> edit) override;
   void go_to(Stage place) override;
   void go_to_reading(std::size_t row) override;
+  void bench_changed() override;
   void say(const std::string& sentence) override;
 
   /// What is shown belongs to the document.
-  [[nodiscard]] bool up_to_date() const { return view_.revision == document_.revision(); }
+  [[nodiscard]] bool up_to_date() const { return view_.revision == document().revision(); }
   [[nodiscard]] Stage place() const { return place_; }
 
-  /// Puts another document on the bench, and offers what an earlier run left unsaved of it.
+  /// Puts a setup of the record on the bench. False (and told) when it could not be.
+  bool put_setup(const record::Id& setup);
+  /// Puts readings of a file on the bench, and offers what an earlier run left unsaved of it.
   void put_on_bench(Document document);
   /// Opens a file; what is wrong with it is told in a dialog. False when nothing was opened.
   bool open(const std::string& path);
@@ -66,6 +71,8 @@ class Frame : public wxFrame, public PlaceHost {
   [[nodiscard]] PlacePanel& panel() const;
 
   void document_changed();
+  void show_header();
+  void step(const std::string& verb, const std::string& label, const std::function<Result<Done>()>& take);
   void recompute();
   void take(std::shared_ptr<const BenchView> view);
   void show_places();
@@ -85,7 +92,7 @@ class Frame : public wxFrame, public PlaceHost {
   void restore_place();
   void remember_place();
 
-  Document document_;
+  Bench bench_;
   BenchView view_;
   std::string data_folder_;  // empty: nowhere to keep unsaved readings
   std::string problem_;

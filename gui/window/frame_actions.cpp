@@ -92,13 +92,13 @@ void Frame::on_update(wxUpdateUIEvent& event) {
   };
   switch (event.GetId()) {
     case act_undo:
-      named("&Undo", document_.undo_label(), "Ctrl+Z");
+      named("&Undo", bench_.undo_label(), "Ctrl+Z");
       break;
     case act_redo:
-      named("&Redo", document_.redo_label(), "Ctrl+Shift+Z");
+      named("&Redo", bench_.redo_label(), "Ctrl+Shift+Z");
       break;
     case act_save:
-      event.Enable(document_.dirty() || document_.path().empty());
+      event.Enable(document().dirty() || document().path().empty());
       break;
     default:
       for (const Shown& shown : shown_)
@@ -113,7 +113,7 @@ void Frame::on_close(wxCloseEvent& event) {
     return;
   }
   keeping_.wait_until_idle();
-  if (!data_folder_.empty() && side_file_kept_) forget(side_file(data_folder_, document_.path()));
+  if (!data_folder_.empty() && side_file_kept_) forget(side_file(data_folder_, document().path()));
   remember_place();
   Destroy();
 }
@@ -121,7 +121,7 @@ void Frame::on_close(wxCloseEvent& event) {
 /// Asks what to do with unsaved readings. False: stay.
 bool Frame::may_leave() {
   measure_->end_editing();
-  if (!document_.dirty()) return true;
+  if (!document().dirty()) return true;
   wxMessageDialog dialog(this, "Save the readings first?", "Fitwright", wxYES_NO | wxCANCEL | wxICON_QUESTION);
   dialog.SetExtendedMessage("Some readings have changed since they were last saved.");
   dialog.SetYesNoCancelLabels("&Save", "&Leave them", "&Stay here");
@@ -130,7 +130,7 @@ bool Frame::may_leave() {
       return save();
     case wxID_NO:
       keeping_.wait_until_idle();
-      if (!data_folder_.empty()) forget(side_file(data_folder_, document_.path()));
+      if (!data_folder_.empty()) forget(side_file(data_folder_, document().path()));
       side_file_kept_ = false;
       return true;
     default:
@@ -144,7 +144,7 @@ void Frame::ask_open() {
   if (dialog.ShowModal() == wxID_OK) open(utf8(dialog.GetPath()));
 }
 
-bool Frame::save() { return document_.path().empty() ? ask_save_as() : save_to(document_.path()); }
+bool Frame::save() { return document().path().empty() ? ask_save_as() : save_to(document().path()); }
 
 bool Frame::ask_save_as() {
   measure_->end_editing();
@@ -161,7 +161,7 @@ void Frame::ask_settings() {
   if (!bytes) return tell_problems(this, "These settings cannot be opened", bytes.problems());
   const auto state = parse_state(*bytes, path);
   if (!state) return tell_problems(this, "These settings cannot be opened", state.problems());
-  make(with_state(document_.content(), *state));
+  make(with_state(document().content(), *state));
 }
 
 }  // namespace fitwright

@@ -3,7 +3,6 @@
 #include <wx/sizer.h>
 #include <wx/statline.h>
 
-#include "bench/header_view.hpp"
 #include "window/access.hpp"
 #include "window/actions.hpp"
 #include "window/frame.hpp"
@@ -46,14 +45,30 @@ void Frame::build() {
 
 void Frame::lay_header(Sheet& s) const {
   const Theme& t = s.theme();
-  const HeaderView view = header_view(document_, "Fitwright");
+  const BenchHeader h = bench_header(bench_, "Fitwright");
   s.skip(2);
   const int top = s.y();
+  const int right = s.width() - s.margin();
   s.cell("On the bench", t.title, t.quiet, s.margin(), Side::left);
-  const int name = s.margin() + s.wide("On the bench", t.title) + 3 * t.space;
-  s.cell(view.name, t.title.Bold(), t.text, name, Side::left, s.width() - name);
+  int x = s.margin() + s.wide("On the bench", t.title) + 4 * t.space;
+  const auto part = [&](const std::string& text, const wxFont& font, const wxColour& colour) {
+    if (text.empty() || x >= right) return;
+    s.move_to(top + s.line_height(t.title) - s.line_height(font));  // all on one line of type
+    s.cell(text, font, colour, x, Side::left, right - x);
+    x += s.wide(text, font) + 5 * t.space;
+  };
+  part(h.printer, t.title.Bold(), t.text);
+  part(h.material, t.title, t.text);
+  part(h.layers, t.body, t.quiet);
+  part(h.caliper, t.body, t.quiet);
   s.move_to(top + s.line_height(t.title) + t.space);
-  s.cell(view.settings, t.body, t.quiet, s.margin(), Side::left, s.width() - 2 * s.margin());
+  const int below = s.y();
+  if (h.warning.empty()) {
+    s.cell(h.state, t.body, t.quiet, s.margin(), Side::left, right - s.margin());
+  } else {
+    s.cell(h.warning, t.body, t.warn, s.margin(), Side::left, right - s.margin());
+  }
+  s.move_to(below);
 }
 
 }  // namespace fitwright

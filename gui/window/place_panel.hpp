@@ -6,6 +6,7 @@
 #include <string>
 
 #include "base/result.hpp"
+#include "bench/bench.hpp"
 #include "bench/bench_view.hpp"
 #include "bench/document.hpp"
 #include "bench/edit.hpp"
@@ -17,6 +18,7 @@ namespace fitwright {
 class PlaceHost {
  public:
   virtual ~PlaceHost() = default;
+  virtual Bench& bench() = 0;
   [[nodiscard]] virtual const Document& document() const = 0;
   /// What is known of the document now; it belongs to it when the revisions agree.
   [[nodiscard]] virtual const BenchView& view() const = 0;
@@ -26,6 +28,8 @@ class PlaceHost {
   virtual void go_to(Stage place) = 0;
   /// Shows the place where reading number `row` of the content stands, with the focus on it.
   virtual void go_to_reading(std::size_t row) = 0;
+  /// The record, the setup on the bench or its state in force changed: everything is shown anew.
+  virtual void bench_changed() = 0;
   /// A sentence for the status line.
   virtual void say(const std::string& sentence) = 0;
 };
@@ -35,6 +39,8 @@ class PlacePanel : public wxPanel {
  public:
   PlacePanel(wxWindow* parent, PlaceHost& host) : wxPanel(parent), host_(host) {}
 
+  /// Another setup is on the bench, or the record says something new of it. content_changed() follows.
+  virtual void bench_changed() {}
   /// Another content is on the bench, or the same one changed.
   virtual void content_changed() {}
   /// A fresh view was computed.

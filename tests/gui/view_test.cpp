@@ -7,7 +7,6 @@
 #include "bench/bench_view.hpp"
 #include "bench/columns.hpp"
 #include "bench/edit.hpp"
-#include "bench/header_view.hpp"
 #include "bench/keeping.hpp"
 #include "bench/shown.hpp"
 #include "reading/csv.hpp"
@@ -54,7 +53,6 @@ TEST_CASE("the demo opens, is worked out, and marks its slips") {
     CHECK_FALSE(mark.remark.empty());
     CHECK_FALSE(mark.sentence.empty());
   }
-  CHECK(header_view(demo, "Fitwright").window_title == "Demo: Heron, PLA slate, batch 14 \u2013 Fitwright");
 }
 
 TEST_CASE("the table of estimates says what the estimates say") {

@@ -1,0 +1,153 @@
+#include "bench/bench.hpp"
+
+#include <utility>
+
+#include "bench/measuring/measure_steps.hpp"
+
+namespace fitwright {
+
+using record::Id;
+
+Bench::Bench(record::Record record, std::vector<std::string> notes)
+    : record_(std::move(record)), notes_(std::move(notes)) {}
+
+void Bench::begin_anew(Document document) {
+  document.count_from(document_.revision());
+  document_ = std::move(document);
+  past_.clear();
+  future_.clear();
+  not_kept_.clear();
+}
+
+namespace {
+
+Result<SetupOnBench> look_at(record::Record& record, const Id& id) {
+  auto setup = record::one<record::Setup>(record, id);
+  if (!setup) return setup.problems();
+  auto printer = record::one<record::Printer>(record, setup->value.printer);
+  if (!printer) return printer.problems();
+  auto spool = record::one<record::Spool>(record, setup->value.spool);
+  if (!spool) return spool.problems();
+  auto material = record::one<record::Material>(record, spool->value.material);
+  if (!material) return material.problems();
+  auto in_force = record::state_in_force(record, id);
+  if (!in_force) return in_force.problems();
+  return SetupOnBench{*std::move(setup), *std::move(printer), *std::move(spool), *std::move(material),
+                      *std::move(in_force)};
+}
+
+}  // namespace
+
+Result<Done> Bench::put_setup(const Id& id) {
+  auto setup = look_at(record_, id);
+  if (!setup) return setup.problems();
+  auto evening = evening_of(record_, id, caliper_ ? caliper_->thing : Id{});
+  if (!evening) return evening.problems();
+  Content content;
+  content.wishes = document_.content().wishes;
+  content.state = evening->copies.empty() ? setup->in_force.state : evening->printed_with;
+  content = with_measuring(std::move(content), evening->kept);
+  setup_ = *std::move(setup);
+  evening_ = *std::move(evening);
+  begin_anew(Document(std::move(content)));
+  return Done{};
+}
+
+void Bench::put_loose(Document document) {
+  setup_.reset();
+  evening_.reset();
+  begin_anew(std::move(document));
+}
+
+Result<Done> Bench::choose_caliper(const Id& id) {
+  std::optional<record::Kept<record::Caliper>> caliper;
+  if (!id.empty()) {
+    auto found = record::one<record::Caliper>(record_, id);
+    if (!found) return found.problems();
+    caliper = *std::move(found);
+  }
+  caliper_ = std::move(caliper);
+  return setup_ ? look_again() : Result<Done>(Done{});
+}
+
+Result<Done> Bench::look_again() {
+  if (!setup_) return Done{};
+  keep();
+  if (!not_kept_.empty()) return not_kept_;
+  auto setup = look_at(record_, setup_->setup.thing);
+  if (!setup) return setup.problems();
+  auto evening = evening_of(record_, setup_->setup.thing, caliper_ ? caliper_->thing : Id{});
+  if (!evening) return evening.problems();
+  Content content = document_.content();
+  content.state = evening->copies.empty() ? setup->in_force.state : evening->printed_with;
+  setup_ = *std::move(setup);
+  evening_ = *std::move(evening);
+  const bool same = evening_->kept == content.measuring;
+  if (same) {
+    // Steps of the evening can still be taken back: their values belong to the same plan.
+    evening_->kept = content.measuring;
+    document_.put(std::move(content));
+  } else {
+    begin_anew(Document(with_measuring(std::move(content), evening_->kept)));
+  }
+  return Done{};
+}
+
+void Bench::keep() {
+  not_kept_.clear();
+  if (!setup_ || !evening_) return;
+  if (auto kept = fitwright::keep(record_, *evening_, document_.content().measuring); !kept)
+    not_kept_ = kept.problems();
+}
+
+void Bench::apply(Edit edit) {
+  document_.apply(std::move(edit.next), edit.label);
+  past_.emplace_back(std::nullopt);
+  future_.clear();
+  keep();
+}
+
+void Bench::made(RecordStep step) {
+  past_.emplace_back(std::move(step));
+  future_.clear();
+}
+
+std::string Bench::undo_label() const {
+  if (past_.empty()) return {};
+  return past_.back() ? past_.back()->label : document_.undo_label();
+}
+
+std::string Bench::redo_label() const {
+  if (future_.empty()) return {};
+  return future_.back() ? future_.back()->label : document_.redo_label();
+}
+
+Result<Done> Bench::undo() {
+  if (past_.empty()) return Done{};
+  std::optional<RecordStep> step = past_.back();
+  if (step) {
+    if (auto undone = step->undo(); !undone) return undone;
+  } else {
+    document_.undo();
+    keep();
+  }
+  past_.pop_back();
+  future_.push_back(std::move(step));
+  return Done{};
+}
+
+Result<Done> Bench::redo() {
+  if (future_.empty()) return Done{};
+  std::optional<RecordStep> step = future_.back();
+  if (step) {
+    if (auto again = step->redo(); !again) return again;
+  } else {
+    document_.redo();
+    keep();
+  }
+  future_.pop_back();
+  past_.push_back(std::move(step));
+  return Done{};
+}
+
+}  // namespace fitwright

@@ -1,0 +1,109 @@
+#include <filesystem>
+
+#include "base/number.hpp"
+#include "bench/bench.hpp"
+#include "bench/measuring/measure_view.hpp"
+#include "bench/shown.hpp"
+
+namespace fitwright {
+namespace {
+
+std::string steps_words(const StepsPerMm& s) {
+  return shortest(s.x) + " / " + shortest(s.y) + " / " + shortest(s.z) + " steps per mm";
+}
+
+std::string state_words(const State& s) {
+  return typeset("size factor " + shortest(s.size_factor) + ", outline offset " + shortest(s.outline_offset_mm) +
+                 " mm, flow " + shortest(s.flow) + ", " + steps_words(s.steps_per_mm));
+}
+
+std::string document_name(const Document& document) {
+  if (!document.path().empty()) return std::filesystem::path(document.path()).stem().string();
+  const std::string& source = document.content().readings->source;
+  return source.empty() ? "New readings" : source;
+}
+
+}  // namespace
+
+BenchHeader bench_header(const Bench& bench, const std::string& product) {
+  BenchHeader h;
+  if (const auto& on = bench.setup()) {
+    const State& state = on->in_force.state;
+    h.printer = on->printer.value.name;
+    h.material = on->spool.value.name;
+    h.layers =
+        typeset(shortest(on->setup.value.nozzle_mm) + " mm nozzle, " + shortest(state.layer_height_mm) + " mm layers");
+    h.caliper = bench.caliper() ? bench.caliper()->value.name : "caliper not named";
+    h.state = "In force: " + state_words(state);
+    if (on->in_force.due)
+      h.warning = "The printer's steps were changed since this was calibrated: Correct has the new numbers.";
+    else if (on->in_force.stale)
+      h.warning = "The printer's steps were changed; nothing read before that counts for this setup.";
+    h.title = h.printer + ", " + h.material + " \u2013 " + product;
+  } else {
+    h.printer = document_name(bench.document());
+    h.material = "readings of a file, not in the record";
+    h.state = "Printed with " + state_words(bench.document().content().state);
+    h.title = (bench.document().dirty() ? "\u2022 " : "") + h.printer + " \u2013 " + product;
+  }
+  if (!bench.not_kept().empty()) {
+    const Problem& first = bench.not_kept().front();
+    h.warning = capitalised("not kept in the record: " + first.what + "; " + first.remedy + ".");
+  } else if (bench.setup() && bench.record().in_memory()) {
+    h.warning = "The record is in memory only: save it elsewhere before you leave (File).";
+  }
+  for (const std::string& part : {h.printer, h.material, h.layers, h.caliper, h.state, h.warning})
+    if (!part.empty()) h.said += (h.said.empty() ? "" : ". ") + part;
+  return h;
+}
+
+std::vector<PlaceLine> place_lines(const Bench& bench, const BenchView& view) {
+  constexpr const char* tick = "\u2713";
+  const Content& content = bench.document().content();
+  const bool planned = content.measuring.plan != nullptr;
+  std::vector<PlaceLine> lines;
+  for (const Stage stage : all_places()) {
+    PlaceLine line{stage, name_of(stage), {}, {}};
+    switch (stage) {
+      case Stage::setup:
+        if (bench.setup()) line.mark = tick, line.said = "a setup is on the bench";
+        break;
+      case Stage::make:
+        if (planned) line.mark = tick, line.said = "there is a coupon to measure";
+        break;
+      case Stage::measure: {
+        if (!planned) break;
+        const MeasureView m = measure_view(content.measuring);
+        if (m.finished && m.done > 0) {
+          line.mark = tick, line.said = "all is read";
+        } else {
+          line.mark = std::to_string(m.total - m.done);
+          line.said = counted(m.total - m.done, "reading is due", "readings are due");
+        }
+        break;
+      }
+      case Stage::understand: {
+        std::size_t acts = 0;
+        for (const FindingLine& f : view.findings) acts += f.severity == Severity::act;
+        if (acts)
+          line.mark = std::to_string(acts),
+          line.said = counted(acts, "finding asks", "findings ask") + " for something to be done";
+        else if (!view.findings.empty())
+          line.mark = tick, line.said = "nothing asks to be done";
+        break;
+      }
+      case Stage::correct:
+        if (!view.corrections.rows.empty()) {
+          line.mark = std::to_string(view.corrections.rows.size());
+          line.said = counted(view.corrections.rows.size(), "setting", "settings") + " to change";
+        }
+        break;
+      case Stage::history:
+        break;
+    }
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
+}  // namespace fitwright
