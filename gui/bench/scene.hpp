@@ -11,12 +11,12 @@ namespace fitwright {
 
 enum class Shape { disc, square, diamond, triangle, cross };
 
-struct Point {
+struct PlotPoint {
   double x = 0, y = 0;
 };
 
 struct PlotMark {
-  Point at;
+  PlotPoint at;
   Ink ink = Ink::text;
   Shape shape = Shape::disc;
   std::string said;               ///< what the mark is, for the pointer and the screen reader
@@ -24,20 +24,20 @@ struct PlotMark {
 };
 
 struct PlotLine {
-  std::vector<Point> points;
+  std::vector<PlotPoint> points;
   Ink ink = Ink::text;
   bool dashed = false;
 };
 
 /// A band between two curves over the same x.
 struct PlotBand {
-  std::vector<Point> upper, lower;
+  std::vector<PlotPoint> upper, lower;
   Ink ink = Ink::text;
 };
 
 /// Words written beside what they name, instead of a legend.
 struct PlotLabel {
-  Point at;
+  PlotPoint at;
   std::string text;
   Ink ink = Ink::text;
   bool before = false;  ///< ends at the point instead of starting there

@@ -109,7 +109,7 @@ class Painter {
     gc_.SetBrush(wxBrush(wxColour(c.Red(), c.Green(), c.Blue(), static_cast<unsigned char>(255 * band_alpha))));
     wxGraphicsPath path = gc_.CreatePath();
     path.MoveToPoint(place_.x(band.upper.front().x), place_.y(band.upper.front().y));
-    for (const Point& p : band.upper) path.AddLineToPoint(place_.x(p.x), place_.y(p.y));
+    for (const PlotPoint& p : band.upper) path.AddLineToPoint(place_.x(p.x), place_.y(p.y));
     for (auto p = band.lower.rbegin(); p != band.lower.rend(); ++p) path.AddLineToPoint(place_.x(p->x), place_.y(p->y));
     path.CloseSubpath();
     gc_.FillPath(path);
@@ -121,13 +121,13 @@ class Painter {
         wxPen(t_.of(line.ink), std::max(1, t_.space / 2), line.dashed ? wxPENSTYLE_SHORT_DASH : wxPENSTYLE_SOLID));
     wxGraphicsPath path = gc_.CreatePath();
     path.MoveToPoint(place_.x(line.points.front().x), place_.y(line.points.front().y));
-    for (const Point& p : line.points) path.AddLineToPoint(place_.x(p.x), place_.y(p.y));
+    for (const PlotPoint& p : line.points) path.AddLineToPoint(place_.x(p.x), place_.y(p.y));
     gc_.StrokePath(path);
   }
 
   void paint_mark(const PlotMark& mark, bool chosen) {
     const wxColour colour = t_.of(mark.ink);
-    Point p = place_.held(mark.at);
+    PlotPoint p = place_.held(mark.at);
     if (place_.holds(mark.at)) {
       draw_mark(gc_, mark.shape, p.x, p.y, mark_radius_, colour, t_.ground);
     } else {
@@ -141,9 +141,9 @@ class Painter {
 
   /// A mark beyond the field: a cross at its edge and an arrowhead that points to where it would be. Returns where the
   /// cross stands.
-  Point arrow(const PlotMark& mark, const Point& p, const wxColour& colour) {
+  PlotPoint arrow(const PlotMark& mark, const PlotPoint& p, const wxColour& colour) {
     const double way = mark.at.y > place_.y_to ? -1 : 1;
-    const Point cross{p.x, p.y - way * 2.6 * mark_radius_};
+    const PlotPoint cross{p.x, p.y - way * 2.6 * mark_radius_};
     draw_mark(gc_, mark.shape, cross.x, cross.y, 0.8 * mark_radius_, colour, t_.ground);
     gc_.SetPen(*wxTRANSPARENT_PEN);
     gc_.SetBrush(wxBrush(colour));
@@ -164,7 +164,7 @@ class Painter {
     };
     std::vector<Placed> placed;
     for (const PlotLabel& label : scene_.labels) {
-      const Point p = place_.held(label.at);
+      const PlotPoint p = place_.held(label.at);
       const double away = mark_radius_ + 2 * space_;
       placed.push_back({&label, label.before ? p.x - away - extent(label.text).first : p.x + away, p.y - line_ / 2});
     }
@@ -196,12 +196,12 @@ class Painter {
 
 }  // namespace
 
-Point PlotPlace::held(Point value) const {
+PlotPoint PlotPlace::held(PlotPoint value) const {
   return {std::clamp(x(value.x), std::min(left, right), std::max(left, right)),
           std::clamp(y(value.y), std::min(top, bottom), std::max(top, bottom))};
 }
 
-bool PlotPlace::holds(Point value) const {
+bool PlotPlace::holds(PlotPoint value) const {
   return value.x >= x_from && value.x <= x_to && value.y >= y_from && value.y <= y_to;
 }
 
@@ -218,7 +218,7 @@ int mark_at(const PlotScene& scene, const PlotPlace& place, double x, double y, 
   int nearest = -1;
   double distance = reach;
   for (std::size_t i = 0; i < scene.marks.size(); ++i) {
-    const Point p = place.held(scene.marks[i].at);
+    const PlotPoint p = place.held(scene.marks[i].at);
     const double d = std::hypot(p.x - x, p.y - y);
     if (d > distance) continue;
     distance = d;

@@ -16,8 +16,8 @@ struct PlotPlace {
   [[nodiscard]] double x(double value) const { return left + (right - left) * (value - x_from) / (x_to - x_from); }
   [[nodiscard]] double y(double value) const { return bottom - (bottom - top) * (value - y_from) / (y_to - y_from); }
   /// The same, held inside the field: what lies beyond stands at its edge.
-  [[nodiscard]] Point held(Point value) const;
-  [[nodiscard]] bool holds(Point value) const;
+  [[nodiscard]] PlotPoint held(PlotPoint value) const;
+  [[nodiscard]] bool holds(PlotPoint value) const;
 };
 
 /// Paints `scene` on a paper of `width` x `height`; the mark at `chosen` is ringed (-1: none). Returns the place, for

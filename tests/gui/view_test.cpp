@@ -112,8 +112,8 @@ TEST_CASE("a plot's marks are the places, its line goes through the fitted value
   const auto line = std::find_if(scene.lines.begin(), scene.lines.end(),
                                  [](const PlotLine& l) { return l.ink == Ink::x && !l.dashed; });
   REQUIRE(line != scene.lines.end());
-  const Point a = line->points.front();
-  const Point b = line->points.back();
+  const PlotPoint a = line->points.front();
+  const PlotPoint b = line->points.back();
   CHECK(a.y + (b.y - a.y) * (40 - a.x) / (b.x - a.x) == Approx(cell->fitted_mm - 40).margin(1e-9));
 }
 
