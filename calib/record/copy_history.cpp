@@ -18,7 +18,9 @@ Result<Alike> alike_copies(Record& record, const Id& setup, const std::vector<Id
   Alike out;
   for (const auto& copy : *copies) {
     if (std::find(but_not.begin(), but_not.end(), copy.thing) != but_not.end()) continue;
-    out[{copy.value.coupon.text, copy.value.state}].push_back(copy.thing);
+    const auto coupon = one<MadeCoupon>(record, copy.value.coupon);
+    if (!coupon) return coupon.problems();
+    out[{coupon->value.features, copy.value.state}].push_back(copy.thing);
   }
   return out;
 }

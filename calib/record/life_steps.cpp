@@ -71,6 +71,7 @@ Result<std::vector<CorrectionLife>> waiting(Record& record, const Id& setup) {
 Result<std::vector<Reexpression>> settle(Record& record, const Bench& was, const Bench& is, const std::string& at) {
   std::vector<Reexpression> out;
   for (const auto& setup : is.history.setups) {
+    if (setup.ended) continue;
     const StateInForce& now = is.states.at(setup.id);
     auto open = waiting(record, setup.id);
     if (!open) return open.problems();

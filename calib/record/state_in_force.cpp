@@ -294,25 +294,32 @@ Result<SettingsHistory> settings_history(Record& record, const Id& printer) {
       problems.insert(problems.end(), read.problems().begin(), read.problems().end());
       return State{};
     };
-    const auto setups = all_of<Setup>(record, "printer", printer);
-    if (!setups) return setups.problems();
-    for (const auto& setup : *setups) {
-      const auto first = record.database().word("SELECT at FROM setup WHERE id = ?", setup.thing);
-      history.setups.push_back({setup.thing, setup.value.name, state(setup.value.state, "setup " + setup.value.name),
-                                first.value_or(setup.at)});
-      const auto corrections = all_of<StoredCorrection>(record, "setup", setup.thing);
+    // Ended setups too: their corrections turned the printer's steps.
+    record.database().each(
+        "SELECT r.thing, r.name, r.state, f.at, r.gone FROM setup AS r JOIN setup AS f ON f.id = r.thing"
+        " WHERE r.printer = ? AND r.id ="
+        " (SELECT q.id FROM setup AS q WHERE q.thing = r.thing ORDER BY q.at DESC, q.id DESC LIMIT 1)"
+        " ORDER BY f.at, r.thing",
+        [&](Statement& row) {
+          const std::string name = row.text(1);
+          history.setups.push_back(
+              {Id{row.text(0)}, name, state(row.text(2), "setup " + name), row.text(3), row.integer(4) != 0});
+        },
+        printer);
+    for (const auto& setup : history.setups) {
+      const auto corrections = all_of<StoredCorrection>(record, "setup", setup.id);
       if (!corrections) return corrections.problems();
-      for (const auto& c : *corrections) {
-        const std::string whose = "a correction of " + setup.value.name;
+      const std::string whose = "a correction of " + setup.name;
+      for (const auto& c : *corrections)
         history.corrections.push_back(
-            {c.thing, setup.thing, c.value.origin, state(c.value.before, whose), state(c.value.after, whose)});
-      }
+            {c.thing, setup.id, c.value.origin, state(c.value.before, whose), state(c.value.after, whose)});
     }
     if (!problems.empty()) return problems;
     record.database().each(
         "SELECT e.correction, e.at, e.what FROM correction_event_now AS e"
-        " JOIN correction_now AS c ON c.thing = e.correction JOIN setup_now AS s ON s.thing = c.setup"
-        " WHERE s.printer = ? AND e.what IN ('applied', 'withdrawn') ORDER BY e.at, e.id",
+        " JOIN correction_now AS c ON c.thing = e.correction"
+        " WHERE c.setup IN (SELECT thing FROM setup WHERE printer = ?) AND e.what IN ('applied', 'withdrawn')"
+        " ORDER BY e.at, e.id",
         [&](Statement& row) {
           history.events.push_back({Id{row.text(0)}, row.text(1), row.text(2)});
         },

@@ -23,6 +23,7 @@ struct SettingsHistory {
     std::string name;
     State state;          ///< when entered; its steps count for nothing, they are the printer's
     std::string entered;  ///< UTC
+    bool ended = false;   ///< no longer in use; steps that its corrections set stay set
   };
   struct Correction {
     Id id, setup;

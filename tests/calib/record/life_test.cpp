@@ -173,6 +173,22 @@ TEST_CASE("a re-expression that is no longer needed is taken back") {
   CHECK(now(record, clear).size_factor == 1.006);
 }
 
+TEST_CASE("steps that a setup's correction set stay set when the setup is ended") {
+  Record record = record_in_memory();
+  const SampleBench bench(record);
+  const Id slate = bench.new_setup(record, "PLA slate on Heron");
+  const Id clear = bench.new_setup(record, "PETG clear on Heron", 1.006);
+  State after = now(record, slate);
+  after.steps_per_mm.x = after.steps_per_mm.y = 80.4;
+  got(apply(record, proposed(record, slate, now(record, slate), after)));
+  got(end(record, got(one<Setup>(record, slate)), "spool is empty"));
+  CHECK(now(record, clear).steps_per_mm.x == 80.4);
+  CHECK(got(state_in_force(record, clear)).due);
+  State next = now(record, clear);
+  next.steps_per_mm.x = next.steps_per_mm.y = 80.1;
+  for (const Reexpression& other : got(by_hand(record, clear, next, {})).others) CHECK(other.setup == clear);
+}
+
 TEST_CASE("settings changed by hand are kept as such") {
   Record record = record_in_memory();
   const SampleBench bench(record);
