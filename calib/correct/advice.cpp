@@ -107,7 +107,7 @@ std::vector<std::string> cautions_for(const Correction& c, const Estimates& esti
   return out;
 }
 
-std::vector<std::string> commands_for(const Correction& c) {
+std::vector<std::string> commands_for(const Correction& c, bool other_materials) {
   std::vector<std::string> out;
   const auto steps = steps_of(c);
   if (any_changed(steps)) {
@@ -123,7 +123,7 @@ std::vector<std::string> commands_for(const Correction& c) {
         "power-off.");
     const double rho = std::sqrt(steps[0].ratio() * steps[1].ratio());
     constexpr double nothing = 1e-9;
-    if (std::abs(rho - 1) > nothing)
+    if (other_materials && std::abs(rho - 1) > nothing)
       out.push_back(
           "Every other material calibrated on this machine: divide its size factor and its outline offset by " +
           fixed(rho, ratio_decimals) + ", or it comes out " + percent(rho - 1) + (rho > 1 ? " larger" : " smaller") +

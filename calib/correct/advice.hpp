@@ -13,6 +13,8 @@ std::vector<std::string> cautions_for(const Correction& correction, const Estima
                                       const CorrectOptions& options);
 
 /// Machine code for new steps with the other convention beside it, and what else has to be done, in words.
-std::vector<std::string> commands_for(const Correction& correction);
+/// `other_materials`: also what new steps mean for every other material of the machine; false where it is known which
+/// ones there are, and each is told by itself.
+std::vector<std::string> commands_for(const Correction& correction, bool other_materials = true);
 
 }  // namespace fitwright

@@ -1,16 +1,21 @@
 // The steps in the life of a correction that change what is in force.
 
 #include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "base/number.hpp"
 #include "correct/advice.hpp"
+#include "correct/algebra.hpp"
 #include "correct/phrase.hpp"
 #include "record/acting_twice.hpp"
 #include "record/life.hpp"
 
 namespace fitwright::record {
 namespace {
+
+constexpr int ratio_decimals = 6;
+constexpr double least_ratio = 1e-6;  // less is not seen at these decimals
 
 Problem refused(const std::string& what, const std::string& remedy) { return {Code::unanswerable, {}, what, remedy}; }
 
@@ -123,7 +128,7 @@ void add_advice(StepTaken& step, const StateInForce& was, const std::vector<std:
     change.new_value = b;
     if (prints_again) c.changes.push_back(change);  // only then is there a proof print to speak of
   }
-  step.commands = commands_for(c);
+  step.commands = commands_for(c, false);
   step.cautions = cautions_for(c, Estimates{}, {});
   for (const std::string& text : of_old)
     if (std::find(step.cautions.begin(), step.cautions.end(), text) == step.cautions.end())
@@ -138,6 +143,13 @@ void add_advice(StepTaken& step, const StateInForce& was, const std::vector<std:
                               fixed(other.after.size_factor, 5) + " too (" + fixed(other.before.size_factor, 5) +
                               " now), or its parts come out wrong. Its re-expression is proposed.");
   }
+  const double rho = std::sqrt(steps_ratio(c.before.steps_per_mm.x, c.after.steps_per_mm.x) *
+                               steps_ratio(c.before.steps_per_mm.y, c.after.steps_per_mm.y));
+  if (prints_again && std::abs(rho - 1) > least_ratio)
+    step.notes.push_back(
+        "Materials that print on this machine and are not in this record: divide their size factor and outline offset "
+        "by " +
+        fixed(rho, ratio_decimals) + " too.");
   for (const std::string& note : step.now.notes)
     if (std::find(was.notes.begin(), was.notes.end(), note) == was.notes.end()) step.notes.push_back(note);
 }

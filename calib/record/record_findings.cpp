@@ -21,7 +21,7 @@ void state_findings(const GatheredReadings& from, const StateInForce& now, Findi
   const auto differing = differences(from.printed_with, now.state);
   if (!differing.empty())
     out.push_back({"state", Severity::know,
-                   "The coupon was printed with " + in_words(differing) + " that is in force now.",
+                   "The coupon was printed with other settings than are in force: " + in_words(differing) + '.',
                    "estimates speak of the settings of then; corrections made from them are for those",
                    "print the coupon with the settings in force, or look at these estimates as history"});
   std::vector<std::string> others;

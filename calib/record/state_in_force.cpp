@@ -16,13 +16,22 @@ namespace {
 /// Steps nearer together than this, relative, are the same as typed: 0.0002 mm on 200 mm.
 constexpr double nothing = 1e-6;
 
-// Half a unit of the last decimal in which settings are told and typed.
-constexpr double half_unit_of_steps = 0.00005;
-constexpr double half_unit_of_size_factor = 0.000005;
-constexpr double half_unit = 0.0005;  // mm, flow
+// Decimals in which settings are told and typed.
+constexpr int decimals_of_steps = 4;
+constexpr int decimals_of_size_factor = 5;
+constexpr int decimals_of_others = 3;  // mm, flow
 
 bool of_printer(std::string_view knob) { return knob.starts_with("steps_per_mm."); }
 bool is_setting(std::string_view knob) { return knob != "flow_edge_gain_mm"; }
+
+int decimals_of(std::string_view knob) {
+  return of_printer(knob) ? decimals_of_steps : knob == "size_factor" ? decimals_of_size_factor : decimals_of_others;
+}
+
+/// As it is typed, without zeros at its end.
+std::string typed(std::string_view knob, double value) {
+  return shortest(*parse_number(fixed(value, decimals_of(knob))));
+}
 
 std::string knob_words(std::string_view knob) {
   if (of_printer(knob)) return "steps per mm of " + axis_name(knob.back());
@@ -130,8 +139,8 @@ class Replay {
       const double held = value_of(state, knob);
       if (!same_setting(knob, held, before))
         note(knob, owner,
-             "When the correction of " + at + " was applied, " + knob_words(knob) + " held " + shortest(held) +
-                 " and not the " + shortest(before) + " it was made for; it was set to " + shortest(after) + ".");
+             "When the correction of " + at + " was applied, " + knob_words(knob) + " held " + typed(knob, held) +
+                 " and not the " + typed(knob, before) + " it was made for; it was set to " + typed(knob, after) + ".");
       set_knob(state, knob, after);
       size_factor = size_factor || knob == "size_factor";
     }
@@ -153,8 +162,8 @@ class Replay {
       const double held = value_of(state, knob);
       if (!same_setting(knob, held, after)) {
         note(knob, owner,
-             "When the correction with " + knob_words(knob) + ' ' + shortest(after) + " was withdrawn on " + at +
-                 ", it held " + shortest(held) + " by a later change: it was left so.");
+             "When the correction with " + knob_words(knob) + ' ' + typed(knob, after) + " was withdrawn on " + at +
+                 ", it held " + typed(knob, held) + " by a later change: it was left so.");
         continue;
       }
       set_knob(state, knob, before);
@@ -175,7 +184,7 @@ class Replay {
       if (!same_setting(knob, value_of(w.after, knob), value) || same_setting(knob, value_of(w.before, knob), value))
         continue;
       note(knob, owner,
-           knob_words(knob) + " is back at " + shortest(value) +
+           knob_words(knob) + " is back at " + typed(knob, value) +
                ", which a correction had set that was withdrawn "
                "before: set it by hand if that is not what is meant.");
       return;
@@ -257,10 +266,8 @@ std::map<Id, StateInForce> replay(const SettingsHistory& history, const std::str
 }
 
 bool same_setting(std::string_view knob, double a, double b) {
-  const double least = of_printer(knob)        ? half_unit_of_steps
-                       : knob == "size_factor" ? half_unit_of_size_factor
-                                               : half_unit;
-  return std::abs(a - b) <= least;
+  const double half_unit = 0.5 * std::pow(10.0, -decimals_of(knob));
+  return std::abs(a - b) <= half_unit;
 }
 
 std::vector<KnobDifference> differences(const State& a, const State& b) {
@@ -275,7 +282,7 @@ std::vector<KnobDifference> differences(const State& a, const State& b) {
 std::string in_words(const std::vector<KnobDifference>& differing) {
   std::string out;
   for (const auto& [knob, a, b] : differing)
-    out += (out.empty() ? "" : ", ") + knob_words(knob) + ' ' + shortest(a) + " instead of " + shortest(b);
+    out += (out.empty() ? "" : ", ") + knob_words(knob) + ' ' + typed(knob, a) + " instead of " + typed(knob, b);
   return out;
 }
 
