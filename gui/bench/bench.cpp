@@ -11,12 +11,24 @@ using record::Id;
 Bench::Bench(record::Record record, std::vector<std::string> notes)
     : record_(std::move(record)), notes_(std::move(notes)) {}
 
-void Bench::begin_anew(Document document) {
+void Bench::take_in(Document document) {
   document.count_from(document_.revision());
   document_ = std::move(document);
+  not_kept_.clear();
+}
+
+void Bench::begin_anew(Document document) {
+  take_in(std::move(document));
   past_.clear();
   future_.clear();
-  not_kept_.clear();
+}
+
+void Bench::plan_anew(Document document) {
+  take_in(std::move(document));
+  // Steps of the earlier plan have nothing to go back to; those of the record still do.
+  const auto of_document = [](const std::optional<RecordStep>& step) { return !step; };
+  std::erase_if(past_, of_document);
+  std::erase_if(future_, of_document);
 }
 
 namespace {
@@ -88,7 +100,7 @@ Result<Done> Bench::look_again() {
     evening_->kept = content.measuring;
     document_.put(std::move(content));
   } else {
-    begin_anew(Document(with_measuring(std::move(content), evening_->kept)));
+    plan_anew(Document(with_measuring(std::move(content), evening_->kept)));
   }
   return Done{};
 }
@@ -132,8 +144,9 @@ Result<Done> Bench::undo() {
     keep();
   }
   past_.pop_back();
+  const bool of_record = step.has_value();
   future_.push_back(std::move(step));
-  return Done{};
+  return of_record ? look_again() : Result<Done>(Done{});
 }
 
 Result<Done> Bench::redo() {
@@ -146,8 +159,9 @@ Result<Done> Bench::redo() {
     keep();
   }
   future_.pop_back();
+  const bool of_record = step.has_value();
   past_.push_back(std::move(step));
-  return Done{};
+  return of_record ? look_again() : Result<Done>(Done{});
 }
 
 }  // namespace fitwright

@@ -59,13 +59,14 @@ class Bench {
   /// Reads caliper `id` from now on; empty: not known which.
   Result<Done> choose_caliper(const record::Id& id);
   /// Looks again at what the record says of the setup, after a change by someone else or by a place of its own. The
-  /// evening goes on; new copies come into its plan.
+  /// evening goes on; new copies come into its plan, and then steps of the evening can no longer be taken back, only
+  /// those of the record.
   Result<Done> look_again();
 
   /// One step forward. A reading goes into the record in the same moment; when it cannot, the step is made all the
   /// same, not_kept() says why, and the next step tries again.
   void apply(Edit edit);
-  /// Notes a step of the record that was made, for undo.
+  /// Notes a step of the record that was made, for undo. After it is undone or done again the bench looks again.
   void made(RecordStep step);
 
   [[nodiscard]] std::string undo_label() const;
@@ -80,7 +81,9 @@ class Bench {
   void keep();
 
  private:
+  void take_in(Document document);
   void begin_anew(Document document);
+  void plan_anew(Document document);
 
   record::Record record_;
   std::vector<std::string> notes_;
