@@ -6,6 +6,7 @@
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
 #include "model/priors.hpp"
+#include "stats/capability.hpp"
 
 namespace fitwright {
 namespace {
@@ -51,23 +52,23 @@ double caliper_half_width(const FindingInput& in) {
 
 void capability_finding(const FindingInput& in, bool steel, Findings& out) {
   if (in.estimates.cells.empty()) return;
-  // Shares of the tolerance that a measuring uncertainty may take: common practice, no source.
-  constexpr double easily = 0.2;
-  constexpr double just = 0.5;
   const double half = caliper_half_width(in);
-  const double share = half / in.options.tolerance_mm;
+  const CapabilityAnswer able = measuring_capability(half, in.options.tolerance_mm);
   const std::string judged = "± " + mm(in.options.tolerance_mm);
   const std::string because =
-      "repeats of one place, the zero and the display together, at 95 %, against a tolerance of " + judged;
+      "repeats of one place, the zero and the display together, at 95 %, against a tolerance of " + judged +
+      "; measurement capability index C_m = " + fixed(able.index, 1) + " (JCGM 106:2012, 7.6)";
   const std::string caliper = "This caliper, ± " + mm(half) + " a reading, ";
-  if (share > just)
+  if (able.answer == Capability::cannot)
     out.push_back({"caliper-capability", Severity::know, caliper + "cannot judge " + judged + " on a single reading.",
                    because,
                    "read each place three times with light and equal pressure; where that is not enough only a better "
                    "instrument helps"});
-  else if (share > easily)
-    out.push_back({"caliper-capability", Severity::know, caliper + "can just judge " + judged + ".", because,
-                   "more copies do not help against the caliper; a micrometer would"});
+  else if (able.answer == Capability::just)
+    out.push_back({"caliper-capability", Severity::know,
+                   caliper + "can just judge " + judged + ": a single reading within ± " + mm(able.accept_within_mm) +
+                       " of the middle is good, one beyond ± " + mm(able.reject_beyond_mm) + " is not.",
+                   because, "more copies do not help against the caliper; a micrometer would"});
   else if (steel)
     out.push_back({"caliper-capability", Severity::fine, caliper + "is good enough to judge " + judged + ".", because,
                    "nothing"});
