@@ -40,6 +40,10 @@ Analysis analyse(const Content& content, std::uint64_t revision) {
     how.policy = policy;
     a.corrections.push_back({policy, correct(*a.estimates, content.state, how)});
   }
+  std::vector<PolicyResult> results;
+  for (const PolicyOutcome& o : a.corrections)
+    results.push_back({o.policy, o.outcome ? std::optional(*o.outcome) : std::nullopt});
+  a.recommended = recommend(*a.estimates, results);
   return a;
 }
 

@@ -9,6 +9,7 @@
 #include "bench/content.hpp"
 #include "correct/correction.hpp"
 #include "correct/finding.hpp"
+#include "correct/recommend.hpp"
 #include "model/estimates.hpp"
 
 namespace fitwright {
@@ -26,6 +27,7 @@ struct Analysis {
   Problems problems;
   std::vector<Finding> findings;
   std::vector<PolicyOutcome> corrections;  ///< every policy; empty without estimates
+  Recommendation recommended;              ///< which of them to follow, or none
 };
 
 /// Pure: the same content gives the same analysis, whatever ran before.

@@ -73,7 +73,28 @@ struct LabelledText {
   std::string label, text;
 };
 
+/// One policy in the table that compares them.
+struct PolicyColumn {
+  std::string title;  ///< "Shrink"
+  bool recommended = false;
+  bool possible = true;  ///< false: it cannot be followed from these readings
+};
+
+/// One knob, or one length that stays wrong, under every policy.
+struct ComparedRow {
+  std::string name, now;
+  std::vector<std::string> values;  ///< one a policy; "–" where it stays as it is or cannot be told
+};
+
+struct PolicyTable {
+  std::vector<PolicyColumn> columns;
+  std::vector<ComparedRow> knobs;
+  std::vector<ComparedRow> remains;  ///< error to expect afterwards, mm
+};
+
 struct CorrectionsView {
+  std::string recommended;  ///< "Recommended: shrink. What both axes share ..." or "Nothing to change. ..."
+  PolicyTable compared;
   std::vector<PolicyChoice> choices;
   std::size_t chosen = 0;
   std::vector<std::string> problems;  ///< why this policy gives nothing

@@ -66,12 +66,70 @@ void fill(CorrectionsView& view, const Correction& correction) {
   view.commands = correction.commands;
 }
 
+constexpr const char* unchanged = "\u2013";
+
+/// The policies side by side: what each would set, and what each would leave.
+PolicyTable compared(const Analysis& analysis) {
+  PolicyTable table;
+  std::vector<std::string> knobs, places;
+  const auto note = [](std::vector<std::string>& all, const std::string& name) {
+    if (std::find(all.begin(), all.end(), name) == all.end()) all.push_back(name);
+  };
+  for (const PolicyOutcome& o : analysis.corrections) {
+    table.columns.push_back({choice(o.policy).title, analysis.recommended.policy == o.policy, o.outcome.ok()});
+    if (!o.outcome) continue;
+    for (const Change& change : o.outcome->changes)
+      if (!is_steps(change)) note(knobs, change.knob);
+    for (const auto& [place, remains] : o.outcome->remains_mm) note(places, place);
+  }
+  for (const PolicyOutcome& o : analysis.corrections)
+    if (o.outcome)
+      for (const Change& change : o.outcome->changes) note(knobs, change.knob);  // steps last
+  for (const std::string& knob : knobs) {
+    ComparedRow row{capitalised(knob_name(knob)), {}, {}};
+    for (const PolicyOutcome& o : analysis.corrections) {
+      std::string value = unchanged;
+      if (o.outcome)
+        for (const Change& change : o.outcome->changes)
+          if (change.knob == knob) {
+            const int decimals = value_and_u(change.new_value, change.u).decimals;
+            value = shown(change.new_value, decimals);
+            row.now = shown(change.old_value, decimals);
+          }
+      row.values.push_back(value);
+    }
+    table.knobs.push_back(std::move(row));
+  }
+  std::stable_partition(places.begin(), places.end(), [](const std::string& p) { return !p.starts_with("slot"); });
+  for (const std::string& place : places) {
+    ComparedRow row{capitalised(place_in_words(place)), {}, {}};
+    for (const PolicyOutcome& o : analysis.corrections) {
+      const auto left =
+          o.outcome ? o.outcome->remains_mm.find(place) : std::map<std::string, Remains>::const_iterator{};
+      row.values.push_back(o.outcome && left != o.outcome->remains_mm.end()
+                               ? shown_signed(left->second.value, effect_decimals)
+                               : unchanged);
+    }
+    table.remains.push_back(std::move(row));
+  }
+  return table;
+}
+
+std::string recommended_words(const Analysis& analysis) {
+  if (analysis.corrections.empty()) return {};
+  const Recommendation& r = analysis.recommended;
+  return (r.policy ? "Recommended: " + folded(choice(*r.policy).title) + ". " : std::string("Nothing to change. ")) +
+         typeset(r.because);
+}
+
 }  // namespace
 
 CorrectionsView corrections_view(const Content& content, const Analysis& analysis) {
   CorrectionsView view;
   for (const int length : lengths_mm) view.lengths.push_back(std::to_string(length));
   view.effects_title = "mm more on a length of";
+  view.compared = compared(analysis);
+  view.recommended = recommended_words(analysis);
   for (const Policy policy : offered_policies()) {
     if (policy == content.wishes.policy) view.chosen = view.choices.size();
     view.choices.push_back(choice(policy));

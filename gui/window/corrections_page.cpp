@@ -81,6 +81,61 @@ void CorrectionsPage::lay_table(Sheet& s) {
   }
 }
 
+/// The policies side by side; the recommended one is marked by a word.
+void CorrectionsPage::lay_compared(Sheet& s) {
+  const PolicyTable& table = view_.compared;
+  if (table.columns.empty() || (table.knobs.empty() && table.remains.empty())) return;
+  const Theme& t = s.theme();
+  int name = 0, now = s.wide("now", t.body), value = s.wide("recommended", t.body);
+  for (const auto* rows : {&table.knobs, &table.remains})
+    for (const ComparedRow& row : *rows) {
+      name = std::max(name, s.wide(row.name, t.body));
+      now = std::max(now, s.wide(row.now, t.body));
+      for (const std::string& v : row.values) value = std::max(value, s.wide(v, t.strong));
+    }
+  for (const PolicyColumn& column : table.columns) value = std::max(value, s.wide(column.title, t.strong));
+  const int columns = static_cast<int>(table.columns.size());
+  const int room = s.width() - 2 * s.margin() - name - now - columns * value;
+  const int gap = std::clamp(room / (columns + 1), 2 * t.space, 7 * t.space);
+  const int now_right = s.margin() + name + gap + now;
+  const auto right_of = [&](std::size_t k) { return now_right + (static_cast<int>(k) + 1) * (gap + value); };
+  const int end = right_of(table.columns.size() - 1);
+
+  for (std::size_t k = 0; k < table.columns.size(); ++k)
+    if (table.columns[k].recommended) s.cell("recommended", t.body, t.accent, right_of(k), Side::right);
+  s.move_to(s.y() + s.line_height(t.body));
+  s.cell("now", t.body, t.quiet, now_right, Side::right);
+  for (std::size_t k = 0; k < table.columns.size(); ++k) {
+    const PolicyColumn& column = table.columns[k];
+    s.cell(column.title, column.recommended ? t.strong : t.body, column.possible ? t.text : t.quiet, right_of(k),
+           Side::right);
+  }
+  s.move_to(s.y() + s.line_height(t.strong));
+  s.skip(1);
+  const auto lay_rows = [&](const std::vector<ComparedRow>& rows) {
+    s.rule(s.margin(), end);
+    s.skip(1);
+    for (const ComparedRow& row : rows) {
+      s.cell(row.name, t.body, t.text, s.margin(), Side::left);
+      s.cell(row.now, t.body, t.quiet, now_right, Side::right);
+      for (std::size_t k = 0; k < row.values.size(); ++k) {
+        const bool recommended = table.columns[k].recommended;
+        s.cell(row.values[k], recommended ? t.strong : t.body, recommended ? t.text : t.quiet, right_of(k),
+               Side::right);
+      }
+      s.move_to(s.y() + s.line_height(t.body));
+      s.skip(1);
+    }
+  };
+  if (!table.knobs.empty()) lay_rows(table.knobs);
+  if (!table.remains.empty()) {
+    s.skip(1);
+    s.paragraph("Error to expect afterwards, mm", t.body, t.quiet, s.margin(), end);
+    lay_rows(table.remains);
+  }
+  s.skip(3);
+}
+
 void CorrectionsPage::lay_pairs(Sheet& s, const std::string& heading, const std::vector<LabelledText>& pairs) {
   if (pairs.empty()) return;
   const Theme& t = s.theme();
@@ -101,6 +156,12 @@ void CorrectionsPage::lay(Sheet& s) {
   const int right = s.width() - s.margin();
   s.move_to(0);
   s.skip(3);
+  if (!view_.recommended.empty()) {
+    s.paragraph(view_.recommended, t.title, t.text, s.margin(), right);
+    s.skip(3);
+    lay_compared(s);
+    s.skip(2);
+  }
   s.paragraph(view_.headline, t.large, t.text, s.margin(), right);
   s.skip(1);
   if (view_.chosen < view_.choices.size())
@@ -130,7 +191,14 @@ void CorrectionsPage::lay(Sheet& s) {
 }
 
 std::string CorrectionsPage::as_text() const {
-  std::string text = view_.headline + "\n";
+  std::string text = view_.recommended.empty() ? std::string() : view_.recommended + "\n";
+  for (const auto* rows : {&view_.compared.knobs, &view_.compared.remains})
+    for (const ComparedRow& row : *rows) {
+      text += row.name + "\t" + row.now;
+      for (const std::string& value : row.values) text += "\t" + value;
+      text += "\n";
+    }
+  text += view_.headline + "\n";
   for (const std::string& problem : view_.problems) text += problem + "\n";
   for (const ChangeRow& row : view_.rows)
     text += row.knob + "\t" + row.now + "\t" + row.next + "\t" + row.because + "\n";

@@ -16,6 +16,7 @@ class CorrectionsPage : public Page {
   [[nodiscard]] std::string as_text() const override;
 
  private:
+  void lay_compared(Sheet& sheet);
   void lay_table(Sheet& sheet);
   void lay_pairs(Sheet& sheet, const std::string& heading, const std::vector<LabelledText>& pairs);
 

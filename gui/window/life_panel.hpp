@@ -1,0 +1,52 @@
+#pragma once
+// The corrections of the setup on the bench and their lives: mark applied, prove, withdraw.
+
+#include <wx/button.h>
+#include <wx/dataview.h>
+#include <wx/panel.h>
+#include <wx/stattext.h>
+#include <wx/textctrl.h>
+
+#include <functional>
+#include <optional>
+#include <vector>
+
+#include "bench/correcting.hpp"
+
+namespace fitwright {
+
+class LifePanel : public wxPanel {
+ public:
+  explicit LifePanel(wxWindow* parent);
+
+  void show(const std::vector<LifeRow>& rows);
+  /// Shows what applying would do, with its cautions; a second press does it.
+  void ask(const Applying& applying);
+  /// What was done or found, or why not; in place of the question.
+  void tell(const std::vector<std::string>& lines);
+  void done_asking();
+  [[nodiscard]] const std::optional<Applying>& asked() const { return asked_; }
+  /// The correction chosen in the list, or null.
+  [[nodiscard]] const LifeRow* chosen() const;
+  [[nodiscard]] std::string reason() const;
+  wxDataViewListCtrl& list() { return *list_; }
+  wxTextCtrl& reason_field() { return *reason_; }
+
+  std::function<void()> on_propose;                     ///< "Mark applied": of what the page shows
+  std::function<void()> on_apply;                       ///< the second press
+  std::function<void(const LifeRow&)> on_apply_chosen;  ///< one that stands as proposed
+  std::function<void(const LifeRow&)> on_prove, on_withdraw;
+
+ private:
+  void enable();
+  wxButton* button(wxSizer* row, const char* label, const char* said, std::function<void()> press);
+
+  std::vector<LifeRow> rows_;
+  std::optional<Applying> asked_;
+  wxDataViewListCtrl* list_;
+  wxStaticText* words_;
+  wxTextCtrl* reason_;
+  wxButton *propose_, *yes_, *no_, *apply_, *prove_, *withdraw_;
+};
+
+}  // namespace fitwright
