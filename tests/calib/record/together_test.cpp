@@ -25,6 +25,36 @@ TEST_CASE("two programs add readings at once, and all are there") {
   CHECK(record.database().word("PRAGMA integrity_check") == "ok");
 }
 
+TEST_CASE("a record that others are writing opens again and again, and is never taken for a damaged one") {
+  const scratch::Folder folder(true);  // in memory: as many writes as can be between two looks
+  const std::string path = folder / "record.fitwright";
+  Id copy;
+  {
+    Record record = scratch::opened(path);
+    copy = scratch::fill(record, 0).copy;
+  }
+  scratch::Writer one({"many", path, copy.text, "one", "3000"});
+  scratch::Writer two({"many", path, copy.text, "two", "3000"});
+  REQUIRE(one.line() == "C 0");
+  long long before = 0;
+  for (int k = 0; k < 150; ++k) {
+    OpenOptions options;
+    options.keep_backups = false;
+    options.read_only = k % 2 == 0;
+    auto record = open_record(path, options);
+    INFO(scratch::told(record.ok() ? Problems{} : record.problems()));
+    REQUIRE(record.ok());
+    CHECK(record->notes().empty());
+    const long long now = record->database().number("SELECT count(*) FROM reading").value_or(0);
+    CHECK(now >= before);
+    before = now;
+  }
+  CHECK(one.rest().size() == 2999);
+  CHECK(two.rest().size() == 3000);
+  Record record = scratch::opened(path);
+  CHECK(record.database().number("SELECT count(*) FROM reading") == 6000);
+}
+
 TEST_CASE("two programs begin a record at once") {
   for (int round = 0; round < 10; ++round) {
     const scratch::Folder folder;
