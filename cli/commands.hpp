@@ -2,6 +2,7 @@
 // The commands of fitw: each is declared to the parser, and run when it was chosen. One file a command.
 
 #include <memory>
+#include <vector>
 
 #include "outcome.hpp"
 #include "words.hpp"
@@ -19,5 +20,8 @@ Command sheet_command(CLI::App& root);     ///< writes a measuring sheet
 Command estimate_command(CLI::App& root);  ///< readings to estimates
 Command correct_command(CLI::App& root);   ///< readings and settings to corrections
 Command simulate_command(CLI::App& root);  ///< readings from the practice printer
+
+/// The commands of the record, those below `fitw record` first.
+std::vector<Command> record_commands(CLI::App& root);
 
 }  // namespace fitw

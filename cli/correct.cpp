@@ -6,7 +6,11 @@
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
 #include "readings.hpp"
+#include "record/life.hpp"
 #include "report/correct_report.hpp"
+#include "report/estimate_report.hpp"
+#include "report/json_text.hpp"
+#include "setup_readings.hpp"
 
 namespace fitw {
 namespace {
@@ -29,14 +33,57 @@ Examples:
                             flow by the block of fitw make walls, printed
                             solid and weighed alone, without brim or skirt
 
+  fitw correct --setup "slate on Heron" --policy shrink
+                            from the record; what is proposed is kept there,
+                            and fitw record apply puts it in force
+
 Take care: changed steps per mm change how far the machine moves. Note the old
 values first; a wrong Z value can drive the nozzle into the bed; keep a hand on
 the power switch for the first move.)";
 
+/// The same from the record: in the state that its copies were printed in, estimate and correction kept.
+void correct_setup(Words& words, const SetupRequest& from, const ReadingsRequest& request,
+                   fitwright::CorrectOptions options, const std::optional<BlockRequest>& block, Outcome& outcome) {
+  auto evening = estimate_from_record(from, request.options, outcome);
+  if (!evening) return;
+  const auto& [setup, gathered, used, estimates, hash, copy_prior] = evening->estimate;
+  const fitwright::State& state = gathered.printed_with;
+  options.block = block_of(block, state, outcome);
+  if (!outcome.problems.empty()) return;
+  for (const std::string& note : theory_notes(options.drive, state.steps_per_mm)) outcome.notes.push_back(note);
+  options.beyond = fitwright::beyond_readings(estimates, gathered.readings);
+  const auto correction = got(fitwright::correct(estimates, state, options), outcome);
+  if (!correction) return;
+  const fitwright::FindingOptions told{options.length_mm, options.tolerance_mm, state, options.drive, options.block};
+  const auto found = fitwright::findings(estimates, gathered.readings, told);
+  const auto estimate = keep(*evening, fitwright::estimate_json(estimates, gathered.readings, found), outcome);
+  fitwright::record::Id id;
+  if (evening->may_keep && !correction->changes.empty() && outcome.problems.empty())
+    if (const auto life = got(fitwright::record::propose(evening->record, setup, estimate, *correction), outcome))
+      id = life->correction.thing;
+  if (!outcome.problems.empty()) return;
+  if (words.flag("--json")) {
+    auto document = fitwright::Json::parse(fitwright::correct_json(*correction));
+    document["record"] = fitwright::Json{{"setup", evening->setup.value.name},
+                                         {"estimate", estimate.text},
+                                         {"correction", id.text},
+                                         {"copy_prior", copy_prior}};
+    outcome.out = fitwright::json_text(document);
+    return;
+  }
+  outcome.out = fitwright::correct_text(*correction);
+  if (!id.empty())
+    outcome.out += "\nProposed as correction " + short_id(id) + "; nothing is in force yet: fitw record apply " +
+                   short_id(id) + '\n';
+}
+
 Outcome run(Words& words) {
   Outcome outcome;
-  const ReadingsRequest request = take_readings_request(words);
-  const std::string state_path = words.required("--state");
+  const auto from = take_setup_request(words, outcome);
+  const ReadingsRequest request = take_readings_request(words, from.has_value());
+  if (from && words.text("--state"))
+    words.complain("--state and --setup are two sources", "the record knows how each copy was printed");
+  const std::string state_path = from ? std::string() : words.required("--state");
   words.required("--policy");
   fitwright::CorrectOptions options;
   const std::string policy = words.choice("--policy", {"shrink", "steps", "machine", "shrink-only"});
@@ -46,8 +93,12 @@ Outcome run(Words& words) {
   const auto block = take_block(words);
   options.length_mm = request.length_mm;
   options.tolerance_mm = request.tolerance_mm;
-  outcome.problems = words.problems();
+  add(outcome.problems, words.problems());
   if (!outcome.problems.empty()) return outcome;
+  if (from) {
+    correct_setup(words, *from, request, options, block, outcome);
+    return outcome;
+  }
 
   const auto readings = read_readings(request.path, outcome);
   const auto state = read_parsed(state_path, fitwright::parse_state, outcome);
@@ -73,6 +124,7 @@ Outcome run(Words& words) {
 Command correct_command(CLI::App& root) {
   auto words = std::make_unique<Words>(root, "correct", "Which setting to change, from what to what", footer);
   declare_readings(*words);
+  declare_setup(*words);
   words->declare("--state", "STATE.json", "The settings the coupon was printed with");
   words->declare("--policy", "POLICY", "shrink, steps, machine or shrink-only (below)");
   declare_travel(*words);

@@ -21,7 +21,11 @@ class HelpLayout : public CLI::Formatter {
     std::string words;
     for (const CLI::Option* option : app->get_options([](const CLI::Option* o) { return o->get_positional(); }))
       words += ' ' + option->get_name(true);
-    return "\nUsage: fitw " + app->get_name() + words + " [options]\n";
+    std::string path = app->get_name();
+    for (const CLI::App* above = app->get_parent(); above->get_parent() != nullptr; above = above->get_parent())
+      path = above->get_name() + ' ' + path;
+    if (!app->get_subcommands([](const CLI::App*) { return true; }).empty()) words += " COMMAND ...";
+    return "\nUsage: fitw " + path + words + " [options]\n";
   }
 };
 

@@ -75,9 +75,11 @@ void declare_readings(Words& words) {
   words.declare("--tolerance", "MM", "Error that matters on that length (0.1)");
 }
 
-ReadingsRequest take_readings_request(Words& words) {
+ReadingsRequest take_readings_request(Words& words, bool from_setup) {
   ReadingsRequest request;
-  request.path = words.word();
+  request.path = from_setup ? words.optional_word() : words.word();
+  if (from_setup && !request.path.empty())
+    words.complain("a readings file and --setup are two sources", "give one of them at a time");
   request.options.true_size_mm = true_sizes(words);
   request.options.set_suspects_aside = words.choice("--suspects", {"set-aside", "keep"}) == "set-aside";
   request.options.use_priors = !words.flag("--no-priors");
@@ -101,6 +103,16 @@ std::optional<fitwright::ReadingSet> read_readings(const std::string& path, Outc
   return std::move(parsed->read);
 }
 
+void note_suspects(const fitwright::ReadingSet& readings, const std::vector<fitwright::SuspectReading>& suspects,
+                   Outcome& outcome) {
+  for (const fitwright::SuspectReading& s : suspects) {
+    const fitwright::Place place{readings.source, readings.rows.at(s.suspect.index).row, 0};
+    outcome.notes.push_back(fitwright::Problem{{}, place, fitwright::suspect_text(s, readings), ""}.text());
+  }
+  const std::string third = third_reading_note(readings);
+  if (!third.empty()) outcome.notes.push_back(third);
+}
+
 std::optional<fitwright::Estimates> estimate_noting(const fitwright::ReadingSet& readings,
                                                     const fitwright::EstimateOptions& options, Outcome& outcome) {
   auto estimates = fitwright::estimate(readings, options);
@@ -110,12 +122,7 @@ std::optional<fitwright::Estimates> estimate_noting(const fitwright::ReadingSet&
   else  // perhaps because too many were set aside: tell which
     for (const fitwright::Suspect& s : fitwright::check_readings(readings))
       suspects.push_back({s, !options.set_suspects_aside});
-  for (const fitwright::SuspectReading& s : suspects) {
-    const fitwright::Place place{readings.source, readings.rows.at(s.suspect.index).row, 0};
-    outcome.notes.push_back(fitwright::Problem{{}, place, fitwright::suspect_text(s, readings), ""}.text());
-  }
-  const std::string third = third_reading_note(readings);
-  if (!third.empty()) outcome.notes.push_back(third);
+  note_suspects(readings, suspects, outcome);
   if (estimates) return std::move(*estimates);
   add(outcome.problems, estimates.problems());
   return std::nullopt;

@@ -20,7 +20,8 @@ struct ReadingsRequest {
   double length_mm = 0;     ///< of the user's part
   double tolerance_mm = 0;  ///< what matters on it
 };
-ReadingsRequest take_readings_request(Words& words);
+/// `from_setup`: readings come from the record, and a file besides is a mistake.
+ReadingsRequest take_readings_request(Words& words, bool from_setup = false);
 
 /// The readings of a file. Problems go to `outcome`.
 std::optional<fitwright::ReadingSet> read_readings(const std::string& path, Outcome& outcome);
@@ -28,6 +29,10 @@ std::optional<fitwright::ReadingSet> read_readings(const std::string& path, Outc
 /// Estimates from readings; problems, and notes on suspect readings, go to `outcome`.
 std::optional<fitwright::Estimates> estimate_noting(const fitwright::ReadingSet& readings,
                                                     const fitwright::EstimateOptions& options, Outcome& outcome);
+
+/// Tells suspect readings, and places that want a third reading, as notes.
+void note_suspects(const fitwright::ReadingSet& readings, const std::vector<fitwright::SuspectReading>& suspects,
+                   Outcome& outcome);
 
 /// A file read whole and parsed by `parse(text, path)`; problems go to `outcome`.
 template <class T>

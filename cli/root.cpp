@@ -27,6 +27,11 @@ spool, PLA slate, batch 14:
                                         readings of a printer whose truth is
                                         known, to try it all out
 
+With a record, which keeps it all (fitw record --help begins one):
+  fitw estimate --setup "PLA slate on Heron"
+  fitw correct --setup "PLA slate on Heron" --policy shrink
+  fitw record apply last
+
 Text goes to standard output, messages to standard error; with --json one JSON
 document and nothing else. Exit codes: 0 done; 2 wrong usage; 3 bad input,
 nothing written; 4 the data cannot answer; 5 a file could not be read or
@@ -51,6 +56,7 @@ std::vector<Command> all_commands(CLI::App& root) {
   for (const auto make :
        {coupons_command, make_command, sheet_command, estimate_command, correct_command, simulate_command})
     commands.push_back(make(root));
+  for (Command& command : record_commands(root)) commands.push_back(std::move(command));
   return commands;
 }
 

@@ -15,9 +15,32 @@ using fitwright::quote;
 
 Words::Words(CLI::App& root, const std::string& command, const std::string& purpose, const std::string& footer)
     : app_(root.add_subcommand(command)), command_(command) {
+  for (const CLI::App* above = &root; above->get_parent() != nullptr; above = above->get_parent())
+    command_ = above->get_name() + ' ' + command_;
   set_help(*app_, purpose, footer);
   app_->group("Commands");
+  app_->require_subcommand(0, 1);
   app_->allow_extras();  // told by us, together with the other mistakes
+}
+
+void Words::no_command_below() {
+  std::vector<std::string> names;
+  for (const CLI::App* below : app_->get_subcommands([](const CLI::App*) { return true; }))
+    names.push_back(below->get_name());
+  const std::vector<std::string_view> known(names.begin(), names.end());
+  const auto typed = app_->remaining();
+  if (typed.empty()) {
+    complain("what to do is missing after fitw " + command_, "give " + fitwright::alternatives(known));
+    return;
+  }
+  if (typed.front().starts_with('-')) {
+    complain(quote(typed.front()) + " stands where a command should", "options come after the command; " + ask_help());
+    return;
+  }
+  const std::string_view near = fitwright::nearest(typed.front(), known);
+  complain(quote(typed.front()) + " is not a command of fitw " + command_,
+           near.empty() ? "give " + fitwright::alternatives(known)
+                        : "perhaps " + std::string(near) + " is meant; " + ask_help());
 }
 
 void Words::declare_word(const std::string& placeholder, const std::string& meaning) {
@@ -61,7 +84,7 @@ void Words::complain(const std::string& what, const std::string& remedy) {
   problems_.push_back({Code::usage, {}, what, remedy});
 }
 
-std::string Words::word() {
+void Words::note_unknown_options() {
   for (const std::string& extra : app_->remaining()) {
     if (!extra.starts_with('-')) {
       words_.push_back(extra);
@@ -74,15 +97,23 @@ std::string Words::word() {
     complain("fitw " + command_ + " has no option " + quote(name),
              near.empty() ? ask_help() : "perhaps " + std::string(near) + " is meant; " + ask_help());
   }
+}
+
+std::string Words::word() {
+  const std::string given = optional_word();
+  if (given.empty() && !word_placeholder_.empty())
+    complain(word_placeholder_ + " is missing", "fitw " + command_ + ' ' + word_placeholder_ + " ...; " + ask_help());
+  return given;
+}
+
+std::string Words::optional_word() {
+  note_unknown_options();
   if (word_placeholder_.empty()) {
     for (const std::string& w : words_) complain("fitw " + command_ + " takes no word " + quote(w), ask_help());
     return {};
   }
   if (words_.size() > 1) move_settings_out_of_words();
-  if (words_.empty() || words_.front().empty()) {
-    complain(word_placeholder_ + " is missing", "fitw " + command_ + ' ' + word_placeholder_ + " ...; " + ask_help());
-    return {};
-  }
+  if (words_.empty()) return {};
   for (std::size_t i = 1; i < words_.size(); ++i)
     complain(quote(words_[i]) + " is one word too many after " + quote(words_.front()),
              "give one " + word_placeholder_ + " at a time");

@@ -36,11 +36,17 @@ class Words {
   void declare_flag(const std::string& option, const std::string& meaning);
 
   [[nodiscard]] bool chosen() const { return app_->parsed(); }
+  /// The parser's part, for commands below this one ("record" above "record list").
+  [[nodiscard]] CLI::App& app() { return *app_; }
 
   // Takers, after parsing.
 
   /// The word; its absence and any surplus words or unknown options are problems.
   std::string word();
+  /// The word, or empty when there is none; the rest as for word().
+  std::string optional_word();
+  /// For a command that only has commands below it: a word that is none of them is a problem.
+  void no_command_below();
   [[nodiscard]] bool flag(const std::string& option) const;
   /// The value, or empty when not given.
   std::optional<std::string> text(const std::string& option);
@@ -76,6 +82,7 @@ class Words {
 
   [[nodiscard]] const Declared& find(const std::string& option) const;
   void move_settings_out_of_words();
+  void note_unknown_options();
   [[nodiscard]] std::string ask_help() const;
 };
 
