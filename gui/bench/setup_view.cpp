@@ -1,0 +1,80 @@
+#include "bench/setup_view.hpp"
+
+#include "base/number.hpp"
+#include "bench/shown.hpp"
+#include "record/state_in_force.hpp"
+#include "record/teaching.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr int steel_decimals = 3;
+
+std::string series_line(const SteelSeries& series) {
+  const SteelSession& last = series.sessions.back();
+  const std::string what =
+      series.kind == Kind::zero
+          ? "Closed jaws"
+          : capitalised(std::string(series.kind == Kind::ring ? "ring " : "gauge ") + shortest(series.true_mm) + " mm");
+  std::string line = what + ": " + shown_signed(last.error_mm, steel_decimals) + " mm on " + date_of(last.day) + ", " +
+                     counted(series.sessions.size(), "evening", "evenings") + " in the log";
+  if (series.drift && series.drift->established)
+    line += "; drifts by " + shown_signed(series.drift->per_month_mm, steel_decimals) + " mm a month";
+  return line + ".";
+}
+
+std::vector<std::string> log_lines(Bench& bench, const record::Id& caliper) {
+  const auto log = record::caliper_log(bench.record(), caliper);
+  if (!log)
+    return {
+        "Nothing of it is in the log yet. Close the jaws and read the zero at the start of an evening: Measure "
+        "asks for it."};
+  std::vector<std::string> lines;
+  for (const SteelSeries& series : log->series)
+    if (!series.sessions.empty()) lines.push_back(series_line(series));
+  if (const double tolerance = bench.document().content().wishes.tolerance_mm; tolerance > 0) {
+    const CaliperVerdict verdict = judge(*log, tolerance);
+    for (const std::string& sentence : {verdict.sentence, verdict.because, verdict.advice})
+      if (!sentence.empty()) lines.push_back(typeset(sentence));
+  }
+  for (const std::string& note : log->notes) lines.push_back(typeset(note));
+  return lines;
+}
+
+}  // namespace
+
+Result<SetupView> setup_view(Bench& bench) {
+  SetupView view;
+  const auto setups = record::all<record::Setup>(bench.record());
+  if (!setups) return setups.problems();
+  for (const auto& setup : *setups)
+    view.setups.push_back({setup.thing, setup.value.name, bench.setup() && bench.setup()->setup.thing == setup.thing});
+  const auto calipers = record::all<record::Caliper>(bench.record());
+  if (!calipers) return calipers.problems();
+  for (const auto& caliper : *calipers) {
+    if (bench.caliper() && bench.caliper()->thing == caliper.thing)
+      view.caliper_chosen = static_cast<int>(view.calipers.size());
+    view.calipers.emplace_back(caliper.thing, caliper.value.name);
+  }
+  if (!bench.setup()) return view;
+  const SetupOnBench& on = *bench.setup();
+  view.on_bench = true;
+  view.setup = setup_form(on.setup.value);
+  view.printer = printer_form(on.printer.value);
+  view.material = material_form(on.material.value);
+  view.spool = spool_form(on.spool.value);
+  const StepsPerMm& now = on.in_force.state.steps_per_mm;
+  view.axes = axis_lines(on.printer.value, now);
+  const record::Printer& p = on.printer.value;
+  if (p.steps_x != now.x || p.steps_y != now.y || p.steps_z != now.z)
+    view.steps_note = "A correction changed the steps since they were noted: in force are " + shortest(now.x) + " / " +
+                      shortest(now.y) + " / " + shortest(now.z) +
+                      ". Change steps in Correct, so that it is remembered.";
+  if (bench.caliper()) {
+    view.caliper = caliper_form(bench.caliper()->value);
+    view.caliper_log = log_lines(bench, bench.caliper()->thing);
+  }
+  return view;
+}
+
+}  // namespace fitwright
