@@ -7,11 +7,12 @@
 namespace fitwright {
 
 struct FormField {
-  std::string key;    ///< tells it apart: "bed_x_mm"
-  std::string label;  ///< "Bed along X"
-  std::string value;  ///< with its unit
-  std::string hint;   ///< in the empty field: an example
-  std::string note;   ///< beside the field, quiet
+  std::string key;     ///< tells it apart: "bed_x_mm"
+  std::string label;   ///< "Bed along X"
+  std::string value;   ///< with its unit
+  std::string hint;    ///< in the empty field: an example
+  std::string note;    ///< beside the field, quiet
+  bool words = false;  ///< takes words, not a number: a wide field
 };
 
 struct Form {

@@ -21,6 +21,7 @@ struct Spec {
   std::string key, label, hint, note;
   std::function<std::string(const T&)> show;
   std::function<Result<Done>(T&, const std::string&, const FieldOptions&)> take;
+  bool words = false;
 };
 
 Problem wrong(const std::string& what, const std::string& remedy) { return {Code::bad_input, {}, what, remedy}; }
@@ -38,7 +39,8 @@ Spec<T> words(const std::string& key, const std::string& label, std::string T::*
             if (needed && text.empty()) return wrong("a " + folded(label) + " is needed", "type any words");
             t.*member = text;
             return Done{};
-          }};
+          },
+          true};
 }
 
 /// A number above zero; `get` gives a reference to a double or an optional one, which may then be left empty.
@@ -187,7 +189,7 @@ template <class T>
 Form shown_form(const T& thing, const std::string& key, const std::string& title) {
   Form form{key, title, {}, {}};
   for (const Spec<T>& spec : specs(static_cast<const T*>(nullptr)))
-    form.fields.push_back({spec.key, spec.label, spec.show(thing), spec.hint, spec.note});
+    form.fields.push_back({spec.key, spec.label, spec.show(thing), spec.hint, spec.note, spec.words});
   return form;
 }
 

@@ -25,6 +25,8 @@ const std::vector<Action>& actions() {
        "Estimate with the readings that look like slips", true, true},
       {act_no_priors, "&Readings", "&Without typical values", "", "Estimate from the readings alone, assuming nothing",
        true},
+      {act_setup, "&Places", "&Setup", "Ctrl+1", "Printer, material and caliper on the bench"},
+      {act_make, "&Places", "Ma&ke", "Ctrl+2", "A coupon to print"},
       {act_measure, "&Places", "&Measure", "Ctrl+3", "Put the jaws on and type what the caliper shows"},
       {act_understand, "&Places", "&Understand", "Ctrl+4", "What the readings say"},
       {act_correct, "&Places", "&Correct", "Ctrl+5", "What to change, and what to leave alone"},

@@ -26,6 +26,8 @@ enum ActionId : int {
   act_keep_doubtful,
   act_no_priors,
   act_all_columns,
+  act_setup,
+  act_make,
   act_measure,
   act_understand,
   act_correct,

@@ -33,6 +33,14 @@ Bench bench_for(const Start& start) {
   const record::Kept<record::Setup>* chosen = &setups->back();
   for (const auto& setup : *setups)
     if (start.setup.empty() ? setup.thing.text == last : setup.value.name == start.setup) chosen = &setup;
+  const auto calipers = record::all<record::Caliper>(bench.record());
+  if (calipers && !calipers->empty()) {
+    const std::string in_hand = utf8(wxConfigBase::Get()->Read("/bench/caliper", wxString()));
+    const record::Kept<record::Caliper>* caliper = &calipers->back();
+    for (const auto& known : *calipers)
+      if (known.thing.text == in_hand) caliper = &known;
+    (void)bench.choose_caliper(caliper->thing);
+  }
   (void)bench.put_setup(chosen->thing);  // what is wrong with it is told where it is chosen
   return bench;
 }
@@ -50,7 +58,10 @@ bool App::OnInit() {
       new wxFileConfig("fitwright", {}, paths.GetUserConfigDir() + "/fitwright.conf", {}, wxCONFIG_USE_LOCAL_FILE));
   frame_ = new Frame(bench_for(start_));
   frame_->Show();
-  if (!start_.readings.empty()) frame_->open(start_.readings);
+  if (!start_.readings.empty())
+    frame_->open(start_.readings);
+  else if (!start_.demo && !frame_->bench().setup())
+    frame_->go_to(Stage::setup);  // the first start
   return true;
 }
 

@@ -257,6 +257,8 @@ void Frame::remember_place() {
     config.Write("/window/height", static_cast<long>(GetSize().y));
   }
   config.Write("/window/place", static_cast<long>(place_));
+  if (bench_.setup()) config.Write("/bench/setup", wx(bench_.setup()->setup.thing.text));
+  if (bench_.caliper()) config.Write("/bench/caliper", wx(bench_.caliper()->thing.text));
   config.Flush();
 }
 

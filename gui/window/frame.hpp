@@ -15,7 +15,9 @@
 #include "bench/bench_view.hpp"
 #include "bench/latest_job.hpp"
 #include "window/correct_place.hpp"
+#include "window/make_place.hpp"
 #include "window/measure_place.hpp"
+#include "window/setup_place.hpp"
 #include "window/side_list.hpp"
 #include "window/strip.hpp"
 #include "window/understand_place.hpp"
@@ -41,7 +43,7 @@ class Frame : public wxFrame, public PlaceHost {
   [[nodiscard]] Stage place() const { return place_; }
 
   /// Puts a setup of the record on the bench. False (and told) when it could not be.
-  bool put_setup(const record::Id& setup);
+  bool put_setup(const record::Id& setup) override;
   /// Puts readings of a file on the bench, and offers what an earlier run left unsaved of it.
   void put_on_bench(Document document);
   /// Opens a file; what is wrong with it is told in a dialog. False when nothing was opened.
@@ -53,6 +55,8 @@ class Frame : public wxFrame, public PlaceHost {
   void undo();
   void redo();
 
+  SetupPlace& setting_up() { return *setup_; }
+  MakePlace& making() { return *make_; }
   MeasurePlace& measuring() { return *measure_; }
   UnderstandPlace& understanding() { return *understand_; }
   CorrectPlace& correcting() { return *correct_; }
@@ -101,6 +105,8 @@ class Frame : public wxFrame, public PlaceHost {
 
   Stage place_ = Stage::measure;
   std::vector<Shown> shown_;
+  SetupPlace* setup_ = nullptr;
+  MakePlace* make_ = nullptr;
   MeasurePlace* measure_ = nullptr;
   UnderstandPlace* understand_ = nullptr;
   CorrectPlace* correct_ = nullptr;

@@ -59,6 +59,10 @@ void Frame::do_action(int id) {
     case act_redo:
       if (!panel().do_action(id)) redo();
       return;
+    case act_setup:
+      return go_to(Stage::setup);
+    case act_make:
+      return go_to(Stage::make);
     case act_measure:
       return go_to(Stage::measure);
     case act_understand:

@@ -23,10 +23,12 @@ void Frame::build() {
   side_->on_choice = [this](Stage place) { go_to(place); };
   book_ = new wxSimplebook(this);
   set_accessible(*book_, "The place that is shown");
+  setup_ = new SetupPlace(book_, *this);
+  make_ = new MakePlace(book_, *this);
   measure_ = new MeasurePlace(book_, *this);
   understand_ = new UnderstandPlace(book_, *this);
   correct_ = new CorrectPlace(book_, *this);
-  shown_ = {{Stage::measure, measure_}, {Stage::understand, understand_}, {Stage::correct, correct_}};
+  shown_ = {{Stage::setup, setup_}, {Stage::make, make_}, {Stage::measure, measure_}, {Stage::understand, understand_}, {Stage::correct, correct_}};
   for (const Shown& shown : shown_) book_->AddPage(shown.panel, wx(name_of(shown.place)));
   show_places();
 

@@ -28,6 +28,8 @@ class PlaceHost {
   virtual void go_to(Stage place) = 0;
   /// Shows the place where reading number `row` of the content stands, with the focus on it.
   virtual void go_to_reading(std::size_t row) = 0;
+  /// Puts a setup of the record on the bench. False, and told, when it could not be.
+  virtual bool put_setup(const record::Id& setup) = 0;
   /// The record, the setup on the bench or its state in force changed: everything is shown anew.
   virtual void bench_changed() = 0;
   /// A sentence for the status line.

@@ -54,7 +54,7 @@ TEST_CASE("the window opens on the demo with everything worked out") {
   CHECK_FALSE(frame.view().findings.empty());
   CHECK_FALSE(frame.view().estimates.rows.empty());
   CHECK_FALSE(frame.view().corrections.rows.empty());
-  CHECK(frame.side().list().GetItemCount() == 3);
+  CHECK(frame.side().list().GetItemCount() == 5);
   CHECK(frame.correcting().corrections().choice().GetCount() == 4);
 }
 

@@ -1,0 +1,280 @@
+#include "window/make_place.hpp"
+
+#include <wx/config.h>
+#include <wx/datetime.h>
+#include <wx/filedlg.h>
+#include <wx/sizer.h>
+#include <wx/statline.h>
+
+#include "base/file.hpp"
+#include "bench/shown.hpp"
+#include "sheet/sheet.hpp"
+#include "window/access.hpp"
+#include "window/actions.hpp"
+#include "window/messages.hpp"
+
+namespace fitwright {
+namespace {
+
+constexpr int left_width_dip = 392;
+constexpr int left_text_dip = 350;
+constexpr int quarter_turn_deg = 90;
+
+std::string today() { return utf8(wxDateTime::Today().FormatISODate()); }
+
+std::string joined(const std::vector<std::string>& parts, const std::string& between) {
+  std::string text;
+  for (const std::string& part : parts) text += (text.empty() ? "" : between) + part;
+  return text;
+}
+
+}  // namespace
+
+struct MakePlace::Computed {
+  std::uint64_t asked = 0;
+  Made made;
+  std::shared_ptr<const CouponScene> scene;
+};
+
+MakePlace::MakePlace(wxWindow* parent, PlaceHost& host) : PlacePanel(parent, host), theme_(theme_of(*this)) {
+  SetBackgroundColour(theme_.ground);
+  auto* across = new wxBoxSizer(wxHORIZONTAL);
+  build_left(across);
+  across->Add(new wxStaticLine(this, wxID_ANY, wxDefaultPosition, wxDefaultSize, wxLI_VERTICAL), 0, wxEXPAND);
+  build_right(across);
+  SetSizer(across);
+}
+
+void MakePlace::build_left(wxSizer* across) {
+  const int s = theme_.space;
+  left_ = new wxScrolledWindow(this, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(left_width_dip, 300)), wxVSCROLL);
+  left_->SetBackgroundColour(theme_.ground);
+  left_->SetScrollRate(0, 5 * s);
+  left_->SetMinSize(FromDIP(wxSize(left_width_dip, -1)));
+  set_accessible(*left_, "What to make");
+  auto* down = new wxBoxSizer(wxVERTICAL);
+  down->Add(words(left_, "What is wrong?", theme_.title.Bold(), theme_.text), 0, wxBOTTOM, 2 * s);
+  for (std::size_t i = 0; i < make_questions().size(); ++i) {
+    const std::string& symptom = make_questions()[i].symptom;
+    auto* radio =
+        new wxRadioButton(left_, wxID_ANY, wx(symptom), wxDefaultPosition, wxDefaultSize, i == 0 ? wxRB_GROUP : 0);
+    set_accessible(*radio, symptom);
+    radio->Bind(wxEVT_RADIOBUTTON, [this, i](wxCommandEvent&) { choose(i); });
+    questions_.push_back(radio);
+    down->Add(radio, 0, wxTOP, s);
+  }
+  answer_ = words(left_, " ", theme_.body, theme_.quiet);
+  down->Add(answer_, 0, wxTOP, 4 * s);
+  down->Add(words(left_, "Sizes", theme_.title.Bold(), theme_.text), 0, wxTOP | wxBOTTOM, 4 * s);
+  form_ = new FormPanel(left_, "", true);
+  form_->fields().on_typed = [this](const std::string& key, const std::string& typed) {
+    wish_.typed[key] = typed;
+    wish_.inches = wxConfigBase::Get()->ReadBool("/unit/inches", false);
+    compute();
+    return std::string();
+  };
+  form_->fields().on_layout = [this] { lay_out(); };
+  down->Add(form_, 0, wxEXPAND);
+  auto* margin = new wxBoxSizer(wxVERTICAL);
+  margin->Add(down, 0, wxALL | wxEXPAND, 4 * s);
+  left_->SetSizer(margin);
+  across->Add(left_, 0, wxEXPAND);
+}
+
+void MakePlace::build_right(wxSizer* across) {
+  const int s = theme_.space;
+  auto* down = new wxBoxSizer(wxVERTICAL);
+  picture_ = &make_coupon_picture(this);
+  picture_->on_feature = [this](const std::string&, const std::string& said) { host_.say(said); };
+  down->Add(&picture_->window(), 1, wxEXPAND);
+  below_ = new wxPanel(this);
+  below_->SetBackgroundColour(theme_.ground);
+  auto* lines = new wxBoxSizer(wxVERTICAL);
+  facts_ = words(below_, " ", theme_.strong, theme_.text);
+  lines->Add(facts_);
+  auto* files = new wxBoxSizer(wxHORIZONTAL);
+  const auto button = [&](const char* label, const std::string& name) {
+    auto* made = new wxButton(below_, wxID_ANY, wx(label));
+    set_accessible(*made, name);
+    return made;
+  };
+  solid_ = button("Save the &solid\u2026", "Save the solid as STL or 3MF");
+  sheet_ = button("Save the measuring s&heet\u2026", "Save the measuring sheet as PDF");
+  files->Add(solid_, 0, wxRIGHT, 2 * s);
+  files->Add(sheet_, 0, wxRIGHT, 2 * s);
+  lines->Add(files, 0, wxTOP, 3 * s);
+  reason_ = words(below_, " ", theme_.body, theme_.quiet);
+  lines->Add(reason_, 0, wxTOP, 3 * s);
+  auto* print = new wxBoxSizer(wxHORIZONTAL);
+  print->Add(words(below_, "This copy lay", theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  turned_ = new wxChoice(below_, wxID_ANY);
+  turned_->Append("as drawn");
+  turned_->Append(wx("turned by 90\u00b0"));
+  turned_->SetSelection(0);
+  set_accessible(*turned_, "How this copy lay on the bed");
+  turned_->Bind(wxEVT_CHOICE, [this](wxCommandEvent& event) {
+    picture_->set_turned(event.GetSelection() == 1 ? quarter_turn_deg : 0);
+  });
+  printed_ = button("It is &printed: measure it", "It is printed: measure it");
+  print->Add(turned_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
+  print->Add(printed_, 0, wxALIGN_CENTRE_VERTICAL);
+  lines->Add(print, 0, wxTOP, 2 * s);
+  told_ = words(below_, " ", theme_.body, theme_.quiet);
+  lines->Add(told_, 0, wxTOP, 2 * s);
+  caution_ = words(below_, " ", theme_.body, theme_.warn);
+  lines->Add(caution_, 0, wxTOP, 2 * s);
+  auto* margin = new wxBoxSizer(wxVERTICAL);
+  margin->Add(lines, 0, wxALL | wxEXPAND, 4 * s);
+  below_->SetSizer(margin);
+  down->Add(below_, 0, wxEXPAND);
+  across->Add(down, 1, wxEXPAND);
+  solid_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { ask_solid(); });
+  sheet_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { ask_sheet(); });
+  printed_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { to_measure(); });
+  below_->Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
+    event.Skip();
+    if (below_->GetClientSize().x == wrapped_at_) return;  // only its width breaks lines anew
+    CallAfter([this] { show_coupon(); });
+  });
+}
+
+void MakePlace::bench_changed() {
+  defaults_ = make_defaults(host_.bench().setup());
+  const auto& on = host_.bench().setup();
+  if (on)
+    picture_->set_bed(on->printer.value.bed_x_mm, on->printer.value.bed_y_mm);
+  else
+    picture_->set_bed(0, 0);
+  compute();
+}
+
+void MakePlace::choose(std::size_t question) {
+  const std::string& design = make_questions()[question].design;
+  if (design != wish_.design) wish_.typed.clear();
+  wish_.design = design;
+  compute();
+}
+
+void MakePlace::compute() {
+  form_->show(make_form(wish_, defaults_), true);
+  for (const auto& [key, wrong] : made_.beside)
+    if (form_->fields().has(key) && wish_.typed.contains(key)) form_->fields().show_wrong(key, wrong);
+  for (const DesignInfo& info : designs())
+    if (info.name == wish_.design)
+      reword(*answer_, capitalised(info.name) + ": " + info.question, FromDIP(left_text_dip));
+  lay_out();
+  computing_.start([this, asked = ++asked_, wish = wish_, defaults = defaults_] {
+    auto computed = std::make_shared<Computed>();
+    computed->asked = asked;
+    computed->made = make_from(wish, defaults);
+    if (computed->made.coupon)
+      computed->scene = std::make_shared<const CouponScene>(coupon_scene(computed->made.coupon));
+    CallAfter([this, computed] { take(*computed); });
+  });
+}
+
+void MakePlace::take(const Computed& computed) {
+  if (computed.asked != asked_) return;  // stale: another one is on its way
+  shown_ = computed.asked;
+  made_ = computed.made;
+  for (const FormField& field : make_form(wish_, defaults_).fields) {
+    const auto wrong = made_.beside.find(field.key);
+    form_->fields().show_wrong(field.key, wrong == made_.beside.end() ? std::string() : wrong->second);
+  }
+  if (computed.scene) picture_->set_scene(computed.scene);
+  next_ = {};
+  if (made_.coupon)
+    if (auto next = next_copy(host_.bench(), *made_.coupon)) next_ = *std::move(next);
+  turned_->SetSelection(next_.turned_deg ? 1 : 0);
+  picture_->set_turned(next_.turned_deg);
+  tell(made_.wrong, true);
+  show_coupon();
+}
+
+void MakePlace::show_coupon() {
+  const bool good = made_.coupon != nullptr;
+  const bool setup = host_.bench().setup().has_value();
+  const int width = std::max(FromDIP(200), below_->GetClientSize().x - 8 * theme_.space);
+  wrapped_at_ = below_->GetClientSize().x;
+  for (wxButton* button : {solid_, sheet_}) button->Enable(good);
+  printed_->Enable(good && setup);
+  turned_->Enable(good && setup);
+  if (good) {
+    const MakeFacts facts = make_facts(*made_.coupon, host_.bench().setup());
+    reword(*facts_, facts.title + ", " + joined(facts.facts, "  \u00b7  "), width);
+    reword(*caution_, joined(facts.cautions, " "), width);
+  } else if (!made_.beside.empty()) {
+    reword(*facts_, "Not like this: see beside the fields.", width);
+  }
+  reword(*reason_, setup ? next_.reason : "Put a setup on the bench first (Setup), so that the print is remembered.",
+         width);
+  reword(*told_, told_text_, width);
+  told_->Show(!told_text_.empty());
+  Layout();
+  below_->Layout();
+}
+
+void MakePlace::tell(const std::string& sentence, bool wrong) {
+  told_text_ = sentence;
+  told_->SetForegroundColour(wrong ? theme_.warn : theme_.good);
+  show_coupon();
+}
+
+bool MakePlace::save(const std::string& path) {
+  if (!made_.coupon) return false;
+  const auto saved = save_solid(*made_.coupon, path);
+  if (saved)
+    tell("Saved " + joined(*saved, " and ") + ".", false);
+  else
+    tell(capitalised(in_one_line(saved.problems())), true);
+  return saved.ok();
+}
+
+bool MakePlace::save_sheet(const std::string& path) {
+  if (!made_.coupon) return false;
+  const auto pdf = sheet_pdf(*made_.coupon);
+  const auto saved = pdf ? write_whole(path, *pdf) : Result<Done>(pdf.problems());
+  if (saved)
+    tell("Saved the measuring sheet. Print it at full size.", false);
+  else
+    tell(capitalised(in_one_line(saved.problems())), true);
+  return saved.ok();
+}
+
+void MakePlace::to_measure() {
+  if (!made_.coupon) return;
+  const auto done = printed(host_.bench(), *made_.coupon, turned_->GetSelection() == 1 ? quarter_turn_deg : 0, today());
+  if (!done) return tell(capitalised(in_one_line(done.problems())), true);
+  host_.bench_changed();
+  host_.say("In the record: undo takes it back");
+  host_.go_to(Stage::measure);
+}
+
+void MakePlace::ask_solid() {
+  wxFileDialog dialog(this, "Save the solid", {}, wx(wish_.design + ".stl"), "STL (*.stl)|*.stl|3MF (*.3mf)|*.3mf",
+                      wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
+  if (dialog.ShowModal() != wxID_OK) return;
+  wxString path = dialog.GetPath();
+  if (path.AfterLast('/').Find('.') == wxNOT_FOUND) path += dialog.GetFilterIndex() == 1 ? ".3mf" : ".stl";
+  save(utf8(path));
+}
+
+void MakePlace::ask_sheet() {
+  wxFileDialog dialog(this, "Save the measuring sheet", {}, wx(wish_.design + "-sheet.pdf"), "PDF (*.pdf)|*.pdf",
+                      wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
+  if (dialog.ShowModal() == wxID_OK) save_sheet(utf8(dialog.GetPath()));
+}
+
+void MakePlace::lay_out() {
+  left_->Layout();
+  left_->FitInside();
+}
+
+void MakePlace::take_focus() {
+  for (wxRadioButton* radio : questions_)
+    if (radio->GetValue()) return radio->SetFocus();
+}
+
+bool MakePlace::do_action(int id) { return id == act_undo && form_->fields().take_back_typing(); }
+
+}  // namespace fitwright
