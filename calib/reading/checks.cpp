@@ -14,12 +14,16 @@ namespace {
 constexpr double gate_least_mm = 0.5, gate_per_mm = 0.015;
 constexpr double wall_gate_least_mm = 0.15, wall_gate_per_mm = 0.4;
 constexpr double repeat_limit_mm = 0.08;
+/// Holes or pegs of a print that are all off alike by more than this have no law, they have a slip in all of them.
+constexpr double most_common_mm = 1;
+constexpr std::size_t least_places = 3;  ///< of a kind, before what they have in common is looked at
 constexpr double proposal_limit_mm = 0.15, proposal_per_mm = 0.006;
 /// Readings are decimal fractions: a difference that equals a limit must not exceed it by the last binary digit.
 constexpr double rounding_mm = 1e-9;
 
 constexpr double mm_per_inch = 25.4;
 constexpr std::string_view in_inches = "read in inches";
+constexpr std::string_view swapped_digits = "two digits swapped";
 
 /// A reading that another reading may have been meant to be.
 struct Variant {
@@ -39,7 +43,7 @@ std::vector<Variant> variants_of(double r) {
     if (!digit(i) || !digit(i + 1) || text[i] == text[i + 1]) continue;
     std::string swapped = text;
     std::swap(swapped[i], swapped[i + 1]);
-    if (const auto value = parse_number(swapped)) out.push_back({*value, "two digits swapped"});
+    if (const auto value = parse_number(swapped)) out.push_back({*value, std::string(swapped_digits)});
   }
   return out;
 }
@@ -71,11 +75,54 @@ double at_least_one_step(double limit_mm, const Reading& r) {
   return r.feature.kind == Kind::pin ? std::max(limit_mm, r.step_mm) : limit_mm;
 }
 
-/// Indices of the gate-passing rows of each place.
-std::map<PlaceKey, std::vector<std::size_t>> passing_by_place(const ReadingSet& set) {
+double deviation_mm(const Reading& r) { return r.reading_mm - r.feature.nominal_mm; }
+
+/// By how much cylinders of one kind are off in common: the median over their places of the places' medians.
+std::map<Kind, double> common_deviations(const ReadingSet& set) {
+  std::map<Kind, std::map<PlaceKey, std::vector<double>>> places;
+  for (const Reading& r : set.rows)
+    if (r.feature.kind == Kind::peg || r.feature.kind == Kind::hole || r.feature.kind == Kind::hole_h)
+      places[r.feature.kind][place_of(r)].push_back(deviation_mm(r));
+  std::map<Kind, double> common;
+  for (auto& [kind, of_kind] : places) {
+    if (of_kind.size() < least_places) continue;
+    std::vector<double> medians;
+    for (auto& [place, deviations] : of_kind) medians.push_back(median_of(std::move(deviations)));
+    common[kind] = median_of(std::move(medians));
+  }
+  return common;
+}
+
+/// Whether a slip that can be in all readings of a print (unlike swapped digits) brings this one to its drawn size.
+bool slip_of_all_explains(const Reading& r) {
+  const double nominal = r.feature.nominal_mm, limit = proposal_limit_mm + proposal_per_mm * nominal;
+  const auto variants = variants_of(r.reading_mm);
+  return std::any_of(variants.begin(), variants.end(), [&](const Variant& v) {
+    return v.slip != swapped_digits && std::abs(v.value_mm - nominal) <= limit + rounding_mm;
+  });
+}
+
+/// For each row, whether it passes: within the gate, or a cylinder that is as far off as the others of its kind are and
+/// that no slip in all of them explains.
+std::vector<bool> passing(const ReadingSet& set) {
+  const std::map<Kind, double> common = common_deviations(set);
+  std::vector<bool> passes(set.rows.size());
+  for (std::size_t i = 0; i < set.rows.size(); ++i) {
+    const Reading& r = set.rows[i];
+    passes[i] = passes_gate(r);
+    const auto off = common.find(r.feature.kind);
+    if (passes[i] || off == common.end() || std::abs(off->second) > most_common_mm) continue;
+    passes[i] = std::abs(deviation_mm(r) - off->second) <= gate_half_width_mm(r.feature) + rounding_mm &&
+                !slip_of_all_explains(r);
+  }
+  return passes;
+}
+
+/// Indices of the passing rows of each place.
+std::map<PlaceKey, std::vector<std::size_t>> passing_by_place(const ReadingSet& set, const std::vector<bool>& passes) {
   std::map<PlaceKey, std::vector<std::size_t>> places;
   for (std::size_t i = 0; i < set.rows.size(); ++i)
-    if (passes_gate(set.rows[i])) places[place_of(set.rows[i])].push_back(i);
+    if (passes[i]) places[place_of(set.rows[i])].push_back(i);
   return places;
 }
 
@@ -132,10 +179,11 @@ PlaceKey place_of(const Reading& reading) {
 }
 
 std::vector<Suspect> check_readings(const ReadingSet& set) {
-  const auto places = passing_by_place(set);
+  const std::vector<bool> passes = passing(set);
+  const auto places = passing_by_place(set, passes);
   std::vector<Suspect> suspects;
   for (std::size_t i = 0; i < set.rows.size(); ++i) {
-    if (passes_gate(set.rows[i])) continue;
+    if (passes[i]) continue;
     const auto place = places.find(place_of(set.rows[i]));
     std::optional<double> expected;
     if (place != places.end()) expected = median_of(readings_at(set, place->second));
@@ -164,7 +212,7 @@ std::vector<Suspect> check_readings(const ReadingSet& set) {
 
 std::vector<std::pair<std::string, int>> places_wanting_a_third(const ReadingSet& set) {
   std::vector<std::size_t> first_rows;
-  for (const auto& [key, indices] : passing_by_place(set)) {
+  for (const auto& [key, indices] : passing_by_place(set, passing(set))) {
     if (indices.size() != 2) continue;
     if (need_a_third(set.rows[indices[0]], set.rows[indices[1]])) first_rows.push_back(indices[0]);
   }

@@ -54,10 +54,13 @@ struct PlaceKey {
 };
 PlaceKey place_of(const Reading& reading);
 
-/// All readings of a set: gate, then repeats. A reading is a repeat suspect when its place has three or more
-/// gate-passing readings and it lies more than 0.08 mm (pins: and more than one step of the shanks) from their median;
-/// a proposal is made when exactly one slip brings it back to within that. A reading outside the gate is compared with
-/// the median of the others of its place that pass. Ordered by row index.
+/// All readings of a set: gate, then repeats. The gate lets a hole or peg pass that is off like the others of its kind
+/// (three places or more, off by at most 1 mm in their median: the gate about that) and that no slip which
+/// all of them can share (a millimetre, inches, the point) brings to its drawn size: a law of holes, not slips. A
+/// reading is a repeat suspect when its place has three or more gate-passing readings and it lies more than 0.08 mm
+/// (pins: and more than one step of the shanks) from their median; a proposal is made when exactly one slip brings it
+/// back to within that. A reading outside the gate is compared with the median of the others of its place that pass.
+/// Ordered by row index.
 std::vector<Suspect> check_readings(const ReadingSet& set);
 
 /// Repeats that differ by more than this (mm) are read a third time.

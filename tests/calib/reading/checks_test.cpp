@@ -196,3 +196,54 @@ TEST_CASE("A suspect says what it was held against") {
   REQUIRE(suspects.size() == 1);
   CHECK(suspects[0].against_mm == 40.12);
 }
+
+TEST_CASE("Pegs that are all off alike are no slips, and a slip among them is one") {
+  // Pegs 0.6 to 0.7 mm large: edge growth and a law of their own, beyond the gate of 0.5 mm.
+  ReadingSet set;
+  const auto add = [&](const std::string& id, double nominal_mm, std::initializer_list<double> readings) {
+    int repeat = 0;
+    for (const double r : readings) {
+      set.rows.push_back(reading(Kind::peg, nominal_mm, r, 1, ++repeat));
+      set.rows.back().feature.id = id;
+    }
+  };
+  add("P5", 5, {5.66, 5.67, 5.64});
+  add("P8", 8, {8.61, 8.62, 8.60});
+  CHECK(check_readings(set).size() == 6);  // two places are no law
+  add("P12", 12, {12.70, 12.68, 12.71});
+  CHECK(check_readings(set).empty());
+
+  set.rows[1].reading_mm = 4.67;  // one millimetre less: passes the gate by luck, but not its own place
+  auto suspects = check_readings(set);
+  REQUIRE(suspects.size() == 1);
+  CHECK(suspects[0].index == 1);
+  CHECK(suspects[0].rule == Rule::repeat);
+  CHECK(suspects[0].proposal_mm.value() == Approx(5.67));
+  set.rows[1].reading_mm = 56.7;
+  suspects = check_readings(set);
+  REQUIRE(suspects.size() == 1);
+  CHECK(suspects[0].rule == Rule::entry);
+  CHECK(suspects[0].proposal_mm.value() == Approx(5.67));
+}
+
+TEST_CASE("Cylinders that are off alike by a slip in all of them stay suspects") {
+  ReadingSet off, inches;
+  for (const double nominal_mm : {5., 8., 12., 20.})
+    for (int repeat = 1; repeat <= 2; ++repeat) {
+      off.rows.push_back(reading(Kind::hole, nominal_mm, nominal_mm + 0.93, 1, repeat));  // a millimetre more
+      inches.rows.push_back(reading(Kind::hole, nominal_mm, nominal_mm / 25.4, 1, repeat));
+      for (ReadingSet* set : {&off, &inches})
+        set->rows.back().feature.id = "H" + std::to_string(static_cast<int>(nominal_mm));
+    }
+  CHECK(check_readings(off).size() == off.rows.size());
+  CHECK(check_readings(inches).size() == inches.rows.size());
+}
+
+TEST_CASE("Flat faces that are all off alike stay suspects") {
+  ReadingSet set;
+  for (const double nominal_mm : {10., 20., 40., 60.}) {
+    set.rows.push_back(reading(Kind::outer, nominal_mm, nominal_mm + 0.7 + 0.015 * nominal_mm));
+    set.rows.back().feature.id = "X" + std::to_string(static_cast<int>(nominal_mm));
+  }
+  CHECK(check_readings(set).size() == 4);
+}
