@@ -6,3 +6,6 @@ if(TARGET test_record)
   add_dependencies(test_record record_writer)
   target_compile_definitions(test_record PRIVATE FW_RECORD_WRITER="$<TARGET_FILE:record_writer>")
 endif()
+
+# The demo's record, made again and looked at.
+fw_test(test_demo_record demo gui_bench demo_story)
