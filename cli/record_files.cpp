@@ -3,10 +3,11 @@
 #include <filesystem>
 
 #include "base/file.hpp"
-#include "base/text.hpp"
+#include "reading/csv.hpp"
 #include "record/backup.hpp"
 #include "record/exchange.hpp"
 #include "record/integrity.hpp"
+#include "record/reading_set.hpp"
 #include "record/spreadsheet.hpp"
 #include "record_parts.hpp"
 #include "report/json_text.hpp"
@@ -23,7 +24,9 @@ constexpr const char* export_footer = R"(Examples:
                             all of it, for another bench or for keeping
   fitw record export --readings readings.csv --setup "slate on Heron"
   fitw record export --corrections corrections.csv
-                            for a spreadsheet)";
+                            for a spreadsheet
+  fitw record export --measured slate.csv --setup "slate on Heron"
+                            a readings file: what fitw estimate --setup takes)";
 constexpr const char* import_footer = R"(Examples:
   fitw record import evening.json
   fitw record import evening.json --dry-run
@@ -84,34 +87,42 @@ void export_sheet(rec::Record& record, const std::string& file, bool readings, c
   outcome.out += written_text(file, sheet->rows, as_json);
 }
 
+/// The readings that an estimate of the setup takes, as a readings file.
+void export_measured(rec::Record& record, const std::string& file, const rec::Id& setup, bool as_json,
+                     Outcome& outcome) {
+  const auto from = got(rec::readings_for(record, setup), outcome);
+  if (!from || !got(fitwright::write_whole(file, fitwright::to_csv(from->readings)), outcome)) return;
+  for (const std::string& note : from->notes) outcome.notes.push_back(note);
+  for (const auto& left : from->left_out) outcome.notes.push_back("left out: " + left.because);
+  outcome.out = written_text(file, from->readings.rows.size(), as_json);
+}
+
 Outcome run_export(Words& words) {
   Outcome outcome;
   const auto readings = words.text("--readings"), corrections = words.text("--corrections"),
-             setup = words.text("--setup");
-  std::string file;
-  file = readings || corrections ? words.optional_word() : words.word();
+             measured = words.text("--measured"), setup = words.text("--setup");
+  const int tables = readings.has_value() + corrections.has_value() + measured.has_value();
+  const std::string file = tables > 0 ? words.optional_word() : words.word();
   const std::string path = take_record_path(words, outcome);
   const bool as_json = words.flag("--json");
-  if ((readings || corrections) && !file.empty())
-    words.complain("FILE.json and a spreadsheet are two files", "give one of them at a time");
-  if (readings && corrections)
-    words.complain("--readings and --corrections are two files", "give one of them at a time");
-  if (setup && !readings && !corrections)
-    words.complain("--setup is for --readings and --corrections", "the JSON file always holds all of it");
+  if (tables > 1 || (tables == 1 && !file.empty()))
+    words.complain("FILE.json, --readings, --corrections and --measured are different files", "give one at a time");
+  if (setup && tables == 0)
+    words.complain("--setup is for --readings, --corrections and --measured", "the JSON file always holds all of it");
   add(outcome.problems, words.problems());
   if (!outcome.problems.empty()) return outcome;
   auto record = open_for(Use::look, path, outcome);
   if (!record) return outcome;
   rec::SpreadsheetOptions options;
   options.superseded = words.flag("--all-rows");
-  if (setup)
-    if (const auto kept = got(find<rec::Setup>(*record, *setup), outcome)) options.setup = kept->thing;
+  if (setup || measured)
+    if (const auto kept = got(find_setup(*record, setup.value_or("")), outcome)) options.setup = kept->thing;
   if (!outcome.problems.empty()) return outcome;
-  if (readings || corrections) {
+  if (measured) {
+    export_measured(*record, *measured, options.setup, as_json, outcome);
+  } else if (tables > 0) {
     export_sheet(*record, readings ? *readings : *corrections, readings.has_value(), options, as_json, outcome);
-    return outcome;
-  }
-  if (const auto count = got(rec::export_json(*record, file), outcome)) {
+  } else if (const auto count = got(rec::export_json(*record, file), outcome)) {
     outcome.notes = count->notes;
     outcome.out = written_text(file, count->rows, as_json);
   }
@@ -203,7 +214,9 @@ Command record_export_command(CLI::App& above) {
   words->declare_word("FILE.json", "Where all of it goes");
   words->declare("--readings", "FILE.csv", "Readings for a spreadsheet, instead");
   words->declare("--corrections", "FILE.csv", "Corrections for a spreadsheet, instead");
-  words->declare("--setup", "NAME", "For a spreadsheet: of this setup only (all)");
+  words->declare("--measured", "FILE.csv",
+                 "The readings that an estimate of --setup takes, as a readings file, instead");
+  words->declare("--setup", "NAME", "For CSV: of this setup only");
   words->declare_flag("--all-rows", "For a spreadsheet: readings that were amended since, too");
   declare_common(*words);
   return {std::move(words), run_export};

@@ -145,7 +145,7 @@ Outcome run_apply(Words& words) {
   const std::string path = take_record_path(words, outcome);
   add(outcome.problems, words.problems());
   if (!outcome.problems.empty()) return outcome;
-  auto record = open_for(words.flag("--yes") ? Use::change : Use::look, path, outcome);
+  auto record = open_for(Use::change, path, outcome);
   if (!record) return outcome;
   const auto life = got(find_correction(*record, typed, {rec::Standing::proposed}), outcome);
   if (!life) return outcome;

@@ -92,7 +92,8 @@ void show_setup(rec::Record& record, const rec::Id& id, const Request& request, 
   options.tolerance_mm = request.tolerance_mm;
   const auto found = got(rec::record_findings(record, id, options), outcome);
   if (!view || !charts || !found) return;
-  const auto expected = rec::expected_of_spool(record, id);
+  const auto forecast = rec::expected_of_spool(record, id);
+  const rec::ExpectedOfSpool* expected = forecast && view && !view->state.calibrated ? &*forecast : nullptr;
 
   std::string text = setup->value.name + ": " + view->printer + ", " + view->spool + ", id " + short_id(id) + '\n';
   text += "\nIn force " + (request.at.empty() ? std::string("now") : moment(request.at)) + ", since " +

@@ -85,6 +85,10 @@ void Words::complain(const std::string& what, const std::string& remedy) {
 }
 
 void Words::note_unknown_options() {
+  for (const CLI::App* above = app_->get_parent(); above->get_parent() != nullptr; above = above->get_parent())
+    for (const std::string& early : above->remaining())
+      complain(quote(early) + " stands where a command should",
+               "options come after the command: fitw " + command_ + " ... " + early);
   for (const std::string& extra : app_->remaining()) {
     if (!extra.starts_with('-')) {
       words_.push_back(extra);

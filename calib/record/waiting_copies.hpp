@@ -1,13 +1,18 @@
 #pragma once
-// Readings of copies that are in the record already and wait to be read.
+// Readings of copies that are in the record already: known ones again, and those that wait to be read.
 
 #include "record/reading_set.hpp"
 
 namespace fitwright::record {
 
-/// Keeps the readings of a file as keep_readings() does, except that copies of the file which are not known yet go to
-/// the setup's copies on which nothing was read, in the order of their numbers, where all of them fit: as many at
-/// least, lying the same way, of a coupon with these features. With options.copy set it is keep_readings() itself.
+/// Keeps the readings of a file as keep_readings() does, and finds out where each copy of the file belongs:
+///  - to the setup's copy on which just this was read,
+///  - else to the first of the setup's copies on which nothing was read, that lay the same way and whose coupon has
+///    these features,
+///  - else to a new copy: of the setup's newest coupon that has these features, or of the file's own.
+/// Features are the same when kind and axis are and nominals agree to six significant digits, which is what the
+/// practice printer's files have; the coupon's nominals then hold. With options.copy or options.coupon set these are
+/// taken. Errors: those of keep_readings().
 Result<KeptReadings> keep_on_waiting_copies(Record& record, const ReadingSet& readings, const KeepOptions& options);
 
 }  // namespace fitwright::record
