@@ -1,7 +1,6 @@
 #include "bench/bench_view.hpp"
 
 #include "base/number.hpp"
-#include "bench/columns.hpp"
 #include "bench/plots.hpp"
 #include "bench/shown.hpp"
 
@@ -83,7 +82,8 @@ std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
       if (r.feature.id != feature || r.copy != copy) continue;
       RowMark mark;
       mark.remark = "read again";
-      mark.sentence = "The two readings here differ by more than 0.05\u00a0mm: read a third time. Ctrl+I adds a row.";
+      mark.sentence =
+          "The two readings here differ by more than 0.05\u00a0mm: read a third time. F4 asks for one more.";
       mark.used = true;
       marks.emplace(analysis.row_of.at(i), std::move(mark));
       break;
@@ -109,22 +109,6 @@ BenchView bench_view(const Content& content, const Analysis& analysis) {
   view.rounds = rounds_plot(analysis);
   view.status = status_of(analysis);
   return view;
-}
-
-InHand in_hand(const Content& content, std::size_t row, const BenchView& view) {
-  InHand hand;
-  if (row >= content.readings->rows.size()) return hand;
-  const Reading& r = content.readings->rows[row];
-  const Decimals decimals = decimals_of(*content.readings);
-  hand.place = r.feature.id + ", " + cell_shown(r, Column::kind, decimals);
-  if (!is_steel(r.feature.kind)) hand.place += ", copy " + cell_shown(r, Column::copy, decimals);
-  hand.place += ", " + ordinal(r.repeat) + " reading";
-  hand.reading = cell_shown(r, Column::reading, decimals);
-  hand.detail = "drawn " + cell_shown(r, Column::drawn, decimals);
-  const std::string off = cell_shown(r, Column::deviation, decimals);
-  hand.detail += off.empty() ? ", not read yet" : ", off by " + off + " mm";
-  if (const auto mark = view.marks.find(row); mark != view.marks.end()) hand.doubt = mark->second.sentence;
-  return hand;
 }
 
 }  // namespace fitwright

@@ -12,7 +12,7 @@
 
 namespace fitwright {
 
-/// What became of a suspicious reading, in a few words for its row and in a sentence for the line below the table.
+/// What became of a suspicious reading, in a few words for its row and in a sentence.
 struct RowMark {
   std::string remark;
   std::string sentence;
@@ -122,15 +122,6 @@ struct BenchView {
 
 /// Pure; `content` must be the one that was analysed.
 BenchView bench_view(const Content& content, const Analysis& analysis);
-
-/// The line below the table: which reading is in hand, and what is to be said of it.
-struct InHand {
-  std::string place;    ///< "X40 outer, copy 1, 2nd reading"
-  std::string reading;  ///< "40.12"
-  std::string detail;   ///< "drawn 40.00, +0.12 mm"
-  std::string doubt;    ///< a sentence, when the reading is suspicious
-};
-InHand in_hand(const Content& content, std::size_t row, const BenchView& view);
 
 /// Parts of bench_view().
 std::map<std::size_t, RowMark> row_marks(const Analysis& analysis);

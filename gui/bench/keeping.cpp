@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <cstdlib>
 #include <filesystem>
-#include <iterator>
 #include <system_error>
 
 #include "base/file.hpp"
 #include "bench/demo.hpp"
+#include "bench/measuring/measure_keeping.hpp"
 #include "reading/csv.hpp"
 
 namespace fitwright {
@@ -22,19 +22,12 @@ std::uint64_t fnv1a(const std::string& text) {
   return hash;
 }
 
-Document document_of(ReadingSet readings, const std::string& path) {
+Result<Document> document_of(ReadingSet readings, const std::vector<Reading>& unread, const std::string& path) {
+  auto measuring = evening_of_file(readings, unread);
+  if (!measuring) return measuring.problems();
   Content content;
-  content.readings = std::make_shared<const ReadingSet>(std::move(readings));
-  return Document(std::move(content), path);
-}
-
-/// What is read and what is not yet, in the order of the file.
-ReadingSet whole_table(PartlyRead parsed) {
-  ReadingSet table = std::move(parsed.read);
-  std::move(parsed.unread.begin(), parsed.unread.end(), std::back_inserter(table.rows));
-  std::stable_sort(table.rows.begin(), table.rows.end(),
-                   [](const Reading& a, const Reading& b) { return a.row < b.row; });
-  return table;
+  content.readings = std::make_shared<const ReadingSet>(ReadingSet{readings.source, {}});
+  return Document(with_measuring(std::move(content), *std::move(measuring)), path);
 }
 
 }  // namespace
@@ -44,12 +37,26 @@ Result<Document> open_document(const std::string& path) {
   if (!bytes) return bytes.problems();
   auto parsed = parse_partly_read(*bytes, path);
   if (!parsed) return parsed.problems();
-  return document_of(whole_table(*std::move(parsed)), path);
+  return document_of(std::move(parsed->read), parsed->unread, path);
 }
 
 Document demo_document() {
   auto readings = parse_readings(std::string(demo_csv()), "Demo: Heron, PLA slate, batch 14");
-  return document_of(std::move(readings).value(), {});  // a defect in our own file is a defect of the program: throws
+  // A defect in our own file is a defect of the program: throws.
+  return document_of(std::move(readings).value(), {}, {}).value();
+}
+
+Result<Measuring> evening_of_file(const ReadingSet& read, const std::vector<Reading>& unread) {
+  ReadingSet named = read;
+  named.rows.insert(named.rows.end(), unread.begin(), unread.end());
+  if (named.rows.empty()) return Measuring{};
+  std::stable_sort(named.rows.begin(), named.rows.end(),
+                   [](const Reading& a, const Reading& b) { return a.row < b.row; });
+  auto plan = plan_from_readings(named);
+  if (!plan) return plan.problems();
+  auto resumed = with_readings(std::make_shared<const MeasurePlan>(*std::move(plan)), read);
+  if (!resumed) return resumed.problems();
+  return std::move(resumed->measuring);
 }
 
 Result<Done> save_readings(const ReadingSet& readings, const std::string& path) {

@@ -15,6 +15,10 @@ Result<Document> open_document(const std::string& path);
 /// The readings that ship with the program: our own scenario, made by the practice printer.
 Document demo_document();
 
+/// Readings of a file as an evening: every place that it names is due, `unread` ones too, in the order that spares
+/// moves. Without any reading the evening has no plan. Errors: Code::bad_input for readings that contradict each other.
+Result<Measuring> evening_of_file(const ReadingSet& read, const std::vector<Reading>& unread = {});
+
 /// Writes the readings that hold a value to `path`, whole or not at all. Errors: Code::io.
 Result<Done> save_readings(const ReadingSet& readings, const std::string& path);
 

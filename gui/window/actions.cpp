@@ -15,12 +15,17 @@ const std::vector<Action>& actions() {
       {act_quit, "&File", "&Quit", "Ctrl+Q", "Leave the program", false, true},
       {act_undo, "&Edit", "&Undo", "Ctrl+Z", "Take back the last change"},
       {act_redo, "&Edit", "&Redo", "Ctrl+Shift+Z", "Do again what was taken back"},
-      {act_copy, "&Edit", "&Copy", "Ctrl+C", "Copy the chosen cells or the text in focus", false, true},
-      {act_paste, "&Edit", "&Paste", "Ctrl+V", "Paste a column or block from here down, as spreadsheets copy it"},
-      {act_insert, "&Edit", "&Insert a row", "Ctrl+I", "A further reading of the same feature", false, true},
-      {act_delete, "&Edit", "Take &out rows", "Ctrl+Delete", "Take out the chosen rows"},
-      {act_next_doubt, "&Readings", "&Next doubtful reading", "F8", "Go to the next reading that looks like a slip"},
-      {act_take, "&Readings", "&Take what was probably meant", "Ctrl+T", "Put the proposed value in place of the slip"},
+      {act_copy, "&Edit", "&Copy", "Ctrl+C", "Copy the table or the text in focus", false, true},
+      {act_paste, "&Edit", "&Paste", "Ctrl+V",
+       "Paste a column or block of readings: first you see what would be taken"},
+      {act_skip, "&Readings", "&Skip this reading", "F2", "Leave the reading in hand out; you can come back to it"},
+      {act_damaged, "&Readings", "Part &damaged here", "F3", "Leave out what is still to be read of this feature"},
+      {act_more, "&Readings", "&One more reading here", "F4", "Read this place once more than planned"},
+      {act_delete, "&Readings", "Take a reading ou&t", "Ctrl+Delete", "Take out the reading chosen in the table"},
+      {act_next_doubt, "&Readings", "&Next doubtful reading", "F8", "Go to the next reading that looks like a slip",
+       false, true},
+      {act_take, "&Readings", "T&ake what was probably meant", "Ctrl+T", "Put the proposed value in place of the slip"},
+      {act_table, "&Readings", "All &readings", "F6", "Show the table of all readings, or hide it", true, true},
       {act_keep_doubtful, "&Readings", "&Count doubtful readings too", "",
        "Estimate with the readings that look like slips", true, true},
       {act_no_priors, "&Readings", "&Without typical values", "", "Estimate from the readings alone, assuming nothing",
@@ -34,7 +39,6 @@ const std::vector<Action>& actions() {
       {act_lengths, "&Places", "&Lengths", "Alt+2", "Plot of lengths along X, Y and Z"},
       {act_rounds, "&Places", "&Holes and pegs", "Alt+3", "Plot of round features against diameter"},
       {act_estimates, "&Places", "&Numbers", "Alt+4", "Table of estimates"},
-      {act_all_columns, "&Places", "&All columns", "", "Show the columns that are rarely needed", true, true},
       {act_keys, "&Help", "&Keys", "F1", "Which key does what"},
       {act_about, "&Help", "&About Fitwright", "", "Version and licences"},
   };
@@ -66,9 +70,12 @@ std::string sheet_of_keys() {
     text += std::string(action.keys) + "\t" + action.help + "\n";
   }
   return text +
-         "Enter\tTake the reading typed, go to the next\n"
-         "F2\tEdit the reading in hand\n"
-         "Delete\tClear the chosen cells\n"
+         "Enter\tTake the reading typed and go to the next; on an empty line: keep the doubtful reading\n"
+         "Space\tOn an empty line: take the value proposed\n"
+         "Esc\tRead the doubtful reading again, or leave the line\n"
+         "Backspace\tOn an empty line: take back the last step\n"
+         "Page up, Page down\tThe reading before or after\n"
+         "Enter, Delete\tIn the table: go to the reading; take it out\n"
          "Tab\tNext part of the window\n"
          "Up, Down\tIn the findings: the next one and why it is said\n"
          "Left, Right, Enter\tIn a plot: the next mark; go to its reading\n";

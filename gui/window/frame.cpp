@@ -83,19 +83,25 @@ bool Frame::open(const std::string& path) {
   return true;
 }
 
+void Frame::take_file(const std::string& path) {
+  if (!bench_.setup()) {
+    if (may_leave()) open(path);
+    return;
+  }
+  go_to(Stage::measure);
+  measure_->offer_file(path);
+}
+
 bool Frame::save_to(const std::string& path) {
   if (const auto saved = save_readings(*document().content().readings, path); !saved) {
     tell_problems(this, "The readings were not saved", saved.problems());
     return false;
   }
-  const std::size_t all = document().content().readings->rows.size();
-  const std::size_t read = only_read(*document().content().readings).rows.size();
+  const std::size_t read = document().content().readings->rows.size();
   keep_side_file();
   bench_.mark_saved(path);
   keep_side_file();
-  SetStatusText(wx("Saved " + counted(read, "reading", "readings") +
-                   (all > read ? "; " + counted(all - read, "row has", "rows have") + " no reading yet, not in the file"
-                               : std::string())));
+  say("Saved " + counted(read, "reading", "readings") + ".");
   show_header();
   return true;
 }
@@ -189,7 +195,7 @@ void Frame::take(std::shared_ptr<const BenchView> view) {
   view_ = *view;
   for (const Shown& shown : shown_) shown.panel->view_changed();
   show_places();
-  say(view_.status);
+  SetStatusText(wx(view_.status), 1);
 }
 
 /// Keeps what is not saved in the side file, on the second thread; removes it once there is nothing unsaved.
@@ -222,9 +228,12 @@ void Frame::on_offer(wxCommandEvent& event) {
   offer_->Dismiss();
   if (!left_behind_) return;
   if (event.GetId() == wxID_YES) {
-    Edit edit{document().content(), "taking unsaved readings", "Unsaved readings taken; undo brings the file's back"};
-    edit.next.readings = std::make_shared<const ReadingSet>(*std::move(left_behind_));
-    make(std::move(edit));
+    auto measuring = evening_of_file(*left_behind_);
+    if (measuring)
+      make(Edit{with_measuring(document().content(), *std::move(measuring)), "taking unsaved readings",
+                "Unsaved readings taken; undo brings the file's back"});
+    else
+      make(measuring.problems());
   } else if (event.GetId() == wxID_NO) {
     forget(side_file(data_folder_, document().path()));
   }

@@ -49,10 +49,12 @@ class Frame : public wxFrame, public PlaceHost {
   /// Opens a file; what is wrong with it is told in a dialog. False when nothing was opened.
   bool open(const std::string& path);
   /// Saves to `path`. False (and told) when it could not be written.
+  /// A file from outside: with a setup on the bench its readings are offered to the evening, else it is opened.
+  void take_file(const std::string& path);
   bool save_to(const std::string& path);
   /// Why the last edit was not made; empty when it was.
   [[nodiscard]] const std::string& problem() const { return problem_; }
-  void undo();
+  void undo() override;
   void redo();
 
   SetupPlace& setting_up() { return *setup_; }

@@ -124,7 +124,6 @@ void Frame::on_close(wxCloseEvent& event) {
 
 /// Asks what to do with unsaved readings. False: stay.
 bool Frame::may_leave() {
-  measure_->end_editing();
   if (!document().dirty()) return true;
   wxMessageDialog dialog(this, "Save the readings first?", "Fitwright", wxYES_NO | wxCANCEL | wxICON_QUESTION);
   dialog.SetExtendedMessage("Some readings have changed since they were last saved.");
@@ -143,15 +142,13 @@ bool Frame::may_leave() {
 }
 
 void Frame::ask_open() {
-  if (!may_leave()) return;
   wxFileDialog dialog(this, "Open readings", {}, {}, csv_filter, wxFD_OPEN | wxFD_FILE_MUST_EXIST);
-  if (dialog.ShowModal() == wxID_OK) open(utf8(dialog.GetPath()));
+  if (dialog.ShowModal() == wxID_OK) take_file(utf8(dialog.GetPath()));
 }
 
 bool Frame::save() { return document().path().empty() ? ask_save_as() : save_to(document().path()); }
 
 bool Frame::ask_save_as() {
-  measure_->end_editing();
   wxFileDialog dialog(this, "Save readings", {}, "readings.csv", csv_filter, wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
   return dialog.ShowModal() == wxID_OK && save_to(utf8(dialog.GetPath()));
 }

@@ -1,19 +1,42 @@
 // How the parts of the main window stand together.
 
+#include <wx/dnd.h>
 #include <wx/sizer.h>
 #include <wx/statline.h>
+
+#include <array>
 
 #include "window/access.hpp"
 #include "window/actions.hpp"
 #include "window/frame.hpp"
 
 namespace fitwright {
+namespace {
+
+/// A file dragged onto the window.
+class FileDrop : public wxFileDropTarget {
+ public:
+  explicit FileDrop(std::function<void(const std::string&)> take) : take_(std::move(take)) {}
+  bool OnDropFiles(wxCoord, wxCoord, const wxArrayString& files) override {
+    if (files.size() != 1) return false;
+    take_(utf8(files.front()));
+    return true;
+  }
+
+ private:
+  std::function<void(const std::string&)> take_;
+};
+
+}  // namespace
 
 void Frame::build() {
   const Theme theme = theme_of(*this);
   SetBackgroundColour(theme.ground);
   SetMenuBar(make_menu_bar());
-  CreateStatusBar();
+  CreateStatusBar(2);  // what was done, and what is on the bench
+  const std::array<int, 2> shares{-3, -2};
+  SetStatusWidths(2, shares.data());
+  SetDropTarget(new FileDrop([this](const std::string& path) { take_file(path); }));
   offer_ = new wxInfoBar(this);
   offer_->AddButton(wxID_YES, "Take them");
   offer_->AddButton(wxID_NO, "Forget them");

@@ -1,199 +1,218 @@
 #include "window/measure_place.hpp"
 
 #include <wx/sizer.h>
-#include <wx/textentry.h>
 
+#include <algorithm>
+#include <filesystem>
+
+#include "base/file.hpp"
 #include "base/number.hpp"
+#include "window/access.hpp"
 #include "window/actions.hpp"
-#include "window/clipboard.hpp"
 
 namespace fitwright {
 namespace {
 
-/// The field that is being typed in, if one is.
-wxTextEntry* typed_in() { return dynamic_cast<wxTextEntry*>(wxWindow::FindFocus()); }
+constexpr const char* nothing_words =
+    "The readings due will stand here, one at a time, with the place for the jaws. Print a coupon of this setup first "
+    "(Make), or open a file of readings (Ctrl+O).";
+
+/// What the fit says of readings, where the check at the caliper did not.
+TableRemarks remarks_of(const Content& content, const BenchView& view) {
+  TableRemarks remarks;
+  for (const auto& [row, mark] : view.marks)
+    if (mark.proposal_mm || !mark.used)
+      if (row < content.readings->rows.size()) remarks[key_of(content.readings->rows[row])] = mark.remark;
+  return remarks;
+}
 
 }  // namespace
 
 MeasurePlace::MeasurePlace(wxWindow* parent, PlaceHost& host) : PlacePanel(parent, host) {
-  grid_ = new ReadingsGrid(this);
-  hand_ = new Strip(this, "Reading in hand", [this](Sheet& sheet) { lay_hand(sheet); });
-  const Theme& theme = hand_->theme();
-  SetBackgroundColour(theme.ground);
-  hand_->SetMinSize({-1, 4 * GetCharHeight() + 8 * theme.space});
+  SetBackgroundColour(theme_of(*this).ground);
+  across_ = new Splitter(this);
+  hand_ = new HandSheet(across_);
+  right_ = new wxPanel(across_, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(500, 400)));
+  right_->SetBackgroundColour(theme_of(*this).ground);
+  picture_ = &make_coupon_picture(right_);
+  preview_ = new PreviewPanel(right_);
+  table_ = new ReadingsTable(right_);
+  auto* down = new wxBoxSizer(wxVERTICAL);
+  down->Add(&picture_->window(), 3, wxEXPAND);
+  down->Add(preview_, 3, wxEXPAND);
+  down->Add(table_, 2, wxEXPAND);
+  right_->SetSizer(down);
+  preview_->Hide();
+  across_->SetMinimumPaneSize(FromDIP(240));
+  across_->SplitVertically(hand_, right_);
+  across_->keep_at([this](int whole) { return std::clamp(whole * 46 / 100, FromDIP(390), FromDIP(640)); });
   auto* sizer = new wxBoxSizer(wxVERTICAL);
-  sizer->Add(grid_, 1, wxEXPAND | wxLEFT, 2 * theme.space);
-  sizer->Add(hand_, 0, wxEXPAND);
+  sizer->Add(across_, 1, wxEXPAND);
   SetSizer(sizer);
-  grid_->on_typed = [this](std::size_t row, Column column, const std::string& text) {
-    // What could not be taken keeps the cursor where it was typed.
-    if (!host_.make(set_cell(host_.document().content(), row, column, text)))
-      CallAfter([this, row] { grid_->go_to(row); });
+
+  field().Bind(wxEVT_KEY_DOWN, &MeasurePlace::on_key, this);
+  field().Bind(wxEVT_TEXT_ENTER, [this](wxCommandEvent&) { enter(); });  // by an input method
+  field().Bind(wxEVT_TEXT_PASTE, [this](wxClipboardTextEvent&) { paste(); });
+  field().Bind(wxEVT_TEXT, [this](wxCommandEvent& event) {
+    event.Skip();
+    if (!field().IsEmpty()) hand_->refuse({});
+  });
+  table_->on_go = [this](const ReadingKey& key) {
+    go_to_key(key);
+    field().SetFocus();
   };
-  grid_->on_row = [this](std::size_t row) {
-    hand_row_ = row;
-    show_hand();
-  };
-  grid_->on_typing = [this](const std::string& text) {
-    typing_ = text;
-    if (!text.empty()) problem_.clear();
-    hand_->Refresh();
-  };
-  grid_->on_clear = [this] { clear_cells(); };
+  table_->on_take_out = [this](const ReadingKey& key) { make(delete_reading(measuring(), key)); };
+  preview_->on_take = [this](bool replace) { take_preview(replace); };
+  preview_->on_leave = [this] { end_preview(); };
+}
+
+void MeasurePlace::bench_changed() {
+  field().Clear();
+  hand_->refuse({});
 }
 
 void MeasurePlace::content_changed() {
-  const Content& content = host_.document().content();
-  if (&grid_->readings() != content.readings.get()) grid_->show(content.readings, all_columns_);
+  if (measuring().plan != plan_) scenes_.clear();
+  plan_ = measuring().plan;
+  end_preview();  // it was made for another evening
   show_hand();
+  show_picture();
+  arrange();
+  show_table();
 }
 
-void MeasurePlace::view_changed() {
-  grid_->show_marks(host_.view().marks);
-  show_hand();
-}
+void MeasurePlace::view_changed() { show_table(); }
 
 void MeasurePlace::refused(const std::string& problem) {
-  problem_ = problem;
-  hand_->changed(problem);
+  hand_->refuse(problem);
+  if (problem.empty()) return;
+  host_.say(problem);
+  field().SelectAll();
 }
 
-void MeasurePlace::take_focus() { grid_->SetFocus(); }
-
-void MeasurePlace::go_to(std::size_t row) {
-  grid_->go_to(row);
-  grid_->SetFocus();
+void MeasurePlace::take_focus() {
+  if (field().IsShown())
+    field().SetFocus();
+  else
+    hand_->SetFocus();
 }
 
-void MeasurePlace::end_editing() { grid_->DisableCellEditControl(); }
+bool MeasurePlace::make(Result<MeasureStep> step) {
+  if (!step) return host_.make(step.problems());
+  return host_.make(
+      Edit{with_measuring(host_.document().content(), std::move(step->next)), std::move(step->label), step->said});
+}
 
 void MeasurePlace::show_hand() {
-  const InHand hand = in_hand(host_.document().content(), hand_row_, host_.view());
-  hand_->changed(hand.place + ": " + hand.reading + ", " + hand.detail + " " + hand.doubt);
+  if (measuring().plan)
+    hand_->show(measure_view(measuring()));
+  else
+    hand_->show_nothing(nothing_words);
 }
 
-void MeasurePlace::lay_hand(Sheet& s) const {
-  const Theme& t = s.theme();
-  const InHand hand = in_hand(host_.document().content(), hand_row_, host_.view());
-  s.rule(s.margin(), s.width() - s.margin());
-  s.skip(3);
-  const int top = s.y();
-  const int field = s.wide("000.00", t.huge) + s.margin();
-  const int right = s.width() - s.margin();
-  if (typing_.empty()) {
-    s.cell(hand.reading, t.huge, hand.doubt.empty() ? t.text : t.warn, field, Side::right);
-  } else {
-    s.cell(typing_, t.huge, t.accent, field, Side::right, field);
-  }
-  const int left = field + 5 * t.space;
-  s.move_to(top + t.space);
-  s.paragraph(hand.place, t.strong, t.text, left, right);
-  if (!problem_.empty()) {
-    s.paragraph(problem_, t.body, t.warn, left, right);
-  } else if (hand.doubt.empty()) {
-    s.paragraph(hand.detail, t.body, t.quiet, left, right);
-  } else {
-    s.paragraph(hand.doubt, t.body, t.warn, left, right);
-  }
-}
-
-bool MeasurePlace::do_action(int id) {
+void MeasurePlace::show_table() {
+  if (!table_->IsShown()) return;
   const Content& content = host_.document().content();
-  switch (id) {
-    case act_undo:
-      if (!grid_->IsCellEditControlEnabled()) return false;
-      grid_->GetCellEditor(grid_->GetGridCursorRow(), grid_->GetGridCursorCol())->Reset();
-      grid_->DisableCellEditControl();
-      return true;
-    case act_copy:
-      copy();
-      return true;
-    case act_paste:
-      paste();
-      return true;
-    case act_insert:
-      host_.make(insert_row(content, grid_->row() + 1));
-      grid_->go_to(grid_->row() + 1);
-      return true;
-    case act_delete:
-      host_.make(delete_rows(content, grid_->chosen_rows()));
-      return true;
-    case act_take:
-      take_proposal();
-      return true;
-    case act_next_doubt:
-      next_doubt();
-      return true;
-    case act_all_columns:
-      all_columns_ = !all_columns_;
-      grid_->show(content.readings, all_columns_);
-      grid_->show_marks(host_.view().marks);
-      return true;
-    default:
-      return false;
+  const bool known = host_.view().revision == host_.document().revision();
+  table_->show(measure_table(measuring(), known ? remarks_of(content, host_.view()) : TableRemarks()));
+}
+
+void MeasurePlace::show_picture() {
+  const ShownPlace& place = hand_->view().shown;
+  // Steel has no drawing: the part measured next to it stays in sight, at rest.
+  const bool has_parts = measuring().plan && !measuring().plan->parts.empty();
+  const auto coupon = place.coupon ? place.coupon
+                      : has_parts  ? measuring().plan->parts.front().coupon
+                                   : std::shared_ptr<const Coupon>();
+  scenes_.ask(coupon, [this, coupon](std::shared_ptr<const CouponScene> scene) {
+    if (coupon != shown_coupon_) picture_->set_scene(scene);
+    shown_coupon_ = coupon;
+    const ShownPlace& now = hand_->view().shown;
+    const std::string id = now.coupon == coupon && coupon ? now.feature_id : std::string();
+    const int at = scene ? scene->find(id) : -1;
+    const bool round = at >= 0 && scene->features[static_cast<std::size_t>(at)].is_round();
+    picture_->show_feature(id, round && now.line == JawLine::along_y);
+  });
+}
+
+/// What stands on the right: the part, the table, a preview.
+void MeasurePlace::arrange() {
+  const bool has_coupon =
+      measuring().plan && std::any_of(measuring().plan->parts.begin(), measuring().plan->parts.end(),
+                                      [](const PartCopy& part) { return part.coupon != nullptr; });
+  const bool offering = offered_.index() != 0;
+  const bool picture = has_coupon && !offering;
+  const bool table = measuring().plan && (table_wanted_ || !picture);
+  if (picture_->window().IsShown() == picture && table_->IsShown() == table && preview_->IsShown() == offering) return;
+  picture_->window().Show(picture);
+  table_->Show(table);
+  preview_->Show(offering);
+  right_->Layout();
+}
+
+void MeasurePlace::go_to(std::size_t row) {
+  const auto& rows = host_.document().content().readings->rows;
+  if (row >= rows.size()) return;
+  table_wanted_ = true;
+  arrange();
+  show_table();
+  table_->choose(key_of(rows[row]));
+  table_->list().SetFocus();
+}
+
+bool MeasurePlace::offer_paste(const std::string& text) {
+  if (!measuring().plan) {
+    refused("Nothing is due yet: print a coupon or open a file of readings first.");
+    return false;
   }
-}
-
-bool MeasurePlace::update_action(wxUpdateUIEvent& event) {
-  switch (event.GetId()) {
-    case act_delete:
-      event.Enable(!host_.document().content().readings->rows.empty());
-      return true;
-    case act_next_doubt:
-      event.Enable(!host_.view().marks.empty());
-      return true;
-    case act_take: {
-      const auto mark = host_.view().marks.find(grid_->row());
-      event.Enable(mark != host_.view().marks.end() && mark->second.proposal_mm.has_value());
-      return true;
-    }
-    case act_all_columns:
-      event.Check(all_columns_);
-      return true;
-    default:
-      return false;
+  if (is_readings_text(text)) {
+    ImportPreview preview = preview_import(measuring(), text, "Pasted");
+    preview_->show(preview_rows(preview, "Pasted"));
+    offered_ = std::move(preview);
+  } else {
+    auto preview = preview_paste(measuring(), text);
+    if (!preview) return host_.make(preview.problems());
+    preview_->show(preview_rows(*preview));
+    offered_ = *std::move(preview);
   }
+  arrange();
+  show_table();
+  (preview_->take().IsEnabled() ? preview_->take() : preview_->leave()).SetFocus();
+  return true;
 }
 
-void MeasurePlace::copy() {
-  if (wxTextEntry* entry = typed_in()) return entry->Copy();
-  to_clipboard(grid_->selected_text());
-}
-
-void MeasurePlace::paste() {
-  if (wxTextEntry* entry = typed_in()) return entry->Paste();
-  if (const auto text = from_clipboard())
-    host_.make(paste_block(host_.document().content(), grid_->row(), grid_->columns(), grid_->column_index(), *text));
-}
-
-/// Delete on cells: their readings become unread; other cells are left alone, since they cannot be empty.
-void MeasurePlace::clear_cells() {
-  Content next = host_.document().content();
-  std::string label;
-  for (const std::size_t row : grid_->chosen_rows()) {
-    auto edit = set_cell(next, row, Column::reading, "");
-    if (!edit) {
-      host_.make(std::move(edit));
-      return;
-    }
-    next = edit->next;
-    label = edit->label;
+bool MeasurePlace::offer_file(const std::string& path) {
+  const auto bytes = read_whole(path);
+  if (!bytes) return host_.make(bytes.problems());
+  if (!measuring().plan) {
+    refused("Nothing is due yet: print a coupon of this setup first, then its readings can be taken from a file.");
+    return false;
   }
-  host_.make(Edit{std::move(next), "clearing " + label, {}});
+  const std::string name = std::filesystem::path(path).filename().string();
+  ImportPreview preview = preview_import(measuring(), *bytes, name);
+  preview_->show(preview_rows(preview, name));
+  offered_ = std::move(preview);
+  arrange();
+  show_table();
+  (preview_->take().IsEnabled() ? preview_->take() : preview_->leave()).SetFocus();
+  return true;
 }
 
-void MeasurePlace::take_proposal() {
-  const auto mark = host_.view().marks.find(grid_->row());
-  if (mark == host_.view().marks.end() || !mark->second.proposal_mm) return;
-  host_.make(set_cell(host_.document().content(), grid_->row(), Column::reading, shortest(*mark->second.proposal_mm)));
+void MeasurePlace::take_preview(bool replace) {
+  const auto offered = offered_;  // making the step ends the preview
+  if (const auto* pasted = std::get_if<PastePreview>(&offered))
+    make(take_paste(*pasted, true));
+  else if (const auto* imported = std::get_if<ImportPreview>(&offered))
+    make(take_import(measuring(), *imported, replace));
 }
 
-void MeasurePlace::next_doubt() {
-  const auto& marks = host_.view().marks;
-  if (marks.empty()) return;
-  auto next = marks.upper_bound(grid_->row());
-  if (next == marks.end()) next = marks.begin();
-  go_to(next->first);
+void MeasurePlace::end_preview() {
+  if (offered_.index() == 0) return;
+  const bool focused = preview_->IsShownOnScreen();
+  offered_ = std::monostate();
+  arrange();
+  show_table();
+  if (focused) take_focus();
 }
 
 }  // namespace fitwright

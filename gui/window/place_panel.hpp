@@ -24,6 +24,8 @@ class PlaceHost {
   [[nodiscard]] virtual const BenchView& view() const = 0;
   /// Makes an edit, or lets the place that is shown say why not. Tells whether it was made.
   virtual bool make(Result<Edit> edit) = 0;
+  /// Takes back the last step.
+  virtual void undo() = 0;
   /// Shows a place and puts the focus in it.
   virtual void go_to(Stage place) = 0;
   /// Shows the place where reading number `row` of the content stands, with the focus on it.

@@ -9,8 +9,8 @@
 #include <random>
 
 #include "base/file.hpp"
-#include "bench/edit.hpp"
 #include "bench/latest_job.hpp"
+#include "bench/measuring/measure_steps.hpp"
 #include "practice/simulate.hpp"
 #include "reading/csv.hpp"
 
@@ -45,26 +45,40 @@ TEST_CASE("saved readings read back to the same readings") {
 
 TEST_CASE("a place not read yet is not written") {
   const Folder folder;
-  const Edit edit = insert_row(demo_document().content(), 3);
-  REQUIRE(save_readings(*edit.next.readings, folder.file("a.csv")));
+  const Content demo = demo_document().content();
+  const auto more = one_more_here(demo.measuring);
+  REQUIRE(more);
+  const Content asked = with_measuring(demo, more->next);
+  REQUIRE(save_readings(*asked.readings, folder.file("a.csv")));
   const auto opened = open_document(folder.file("a.csv"));
   REQUIRE(opened);
-  CHECK(opened->content().readings->rows.size() + 1 == edit.next.readings->rows.size());
+  CHECK(opened->content().readings->rows.size() == demo.readings->rows.size());
 }
 
-TEST_CASE("a template opens with its places waiting for a reading, in their order") {
+TEST_CASE("a template opens with its places due") {
   const Folder folder;
   REQUIRE(write_whole(folder.file("t.csv"),
                       "feature_id,kind,axis,nominal_mm,copy,repeat,reading_mm\nX10,outer,x,10,1,1,\n"
                       "X10,outer,x,10,1,2,10.05\nX40,outer,x,40,1,1,\n"));
   const auto opened = open_document(folder.file("t.csv"));
   REQUIRE(opened);
-  const ReadingSet& table = *opened->content().readings;
-  REQUIRE(table.rows.size() == 3);
-  CHECK_FALSE(has_reading(table.rows[0]));
-  CHECK(table.rows[1].reading_mm == 10.05);
-  CHECK(table.rows[2].feature.id == "X40");
-  CHECK_FALSE(has_reading(table.rows[2]));
+  const Content& content = opened->content();
+  REQUIRE(content.readings->rows.size() == 1);
+  CHECK(content.readings->rows[0].reading_mm == 10.05);
+  std::vector<ReadingKey> due;
+  for (const DueLine& line : due_lines(content.measuring))
+    if (line.state == DueState::due) due.push_back(line.key);
+  CHECK(due.size() == 3);  // each place is read twice
+  CHECK(std::count(due.begin(), due.end(), ReadingKey{1, "X10", 1}) == 1);
+  CHECK(std::count(due.begin(), due.end(), ReadingKey{1, "X40", 2}) == 1);
+}
+
+TEST_CASE("a file without any reading or place opens empty") {
+  const Folder folder;
+  REQUIRE(write_whole(folder.file("e.csv"), "feature_id,kind,axis,nominal_mm,copy,repeat,reading_mm\n"));
+  const auto opened = open_document(folder.file("e.csv"));
+  if (!opened) return;  // told as a file without readings: as good
+  CHECK_FALSE(opened->content().measuring.plan);
 }
 
 TEST_CASE("a file that cannot be read or is wrong gives its problems") {
@@ -84,12 +98,14 @@ TEST_CASE("what an ended run left unsaved is found, unless it is what the file h
   const Document demo = demo_document();
   const std::string side = side_file(folder.path.string(), {});
   CHECK_FALSE(left_behind(side, *demo.content().readings));
-  const Edit edit = set_cell(demo.content(), 5, Column::reading, "10.99").value();
-  REQUIRE(write_whole(side, to_csv(*edit.next.readings)));
+  const ReadingKey key = key_of(demo.content().readings->rows[5]);
+  const Content edited =
+      with_measuring(demo.content(), amend_reading(demo.content().measuring, key, "10.99").value().next);
+  REQUIRE(write_whole(side, to_csv(*edited.readings)));
   const auto left = left_behind(side, *demo.content().readings);
   REQUIRE(left);
   CHECK(left->rows[5].reading_mm == 10.99);
-  CHECK_FALSE(left_behind(side, *edit.next.readings));
+  CHECK_FALSE(left_behind(side, *edited.readings));
   forget(side);
   CHECK_FALSE(left_behind(side, *demo.content().readings));
   CHECK(side_file("f", "a.csv") != side_file("f", "b.csv"));

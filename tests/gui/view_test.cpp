@@ -5,9 +5,8 @@
 
 #include "base/number.hpp"
 #include "bench/bench_view.hpp"
-#include "bench/columns.hpp"
-#include "bench/edit.hpp"
 #include "bench/keeping.hpp"
+#include "bench/measuring/measure_steps.hpp"
 #include "bench/shown.hpp"
 #include "reading/csv.hpp"
 
@@ -124,11 +123,12 @@ TEST_CASE("a reading set aside is marked in its row, and taking the proposal cle
                                  [](const auto& mark) { return mark.second.proposal_mm.has_value(); });
   REQUIRE(slip != view.marks.end());
   const std::size_t row = slip->first;
-  CHECK(in_hand(content, row, view).doubt == slip->second.sentence);
-  content = set_cell(content, row, Column::reading, shortest(*slip->second.proposal_mm)).value().next;
+  const ReadingKey key = key_of(content.readings->rows[row]);
+  const auto step = amend_reading(content.measuring, key, shortest(*slip->second.proposal_mm));
+  REQUIRE(step);
+  content = with_measuring(content, step->next);
   view = view_of(content);
   CHECK(view.marks.count(row) == 0);
-  CHECK(in_hand(content, row, view).doubt.empty());
 }
 
 TEST_CASE("empty and hopeless contents say what would help") {
@@ -137,7 +137,6 @@ TEST_CASE("empty and hopeless contents say what would help") {
   CHECK_FALSE(nothing.no_findings.empty());
   CHECK_FALSE(nothing.lengths.empty.empty());
   CHECK_FALSE(nothing.corrections.problems.empty());
-  CHECK(in_hand(Content{}, 0, nothing).place.empty());
 }
 
 TEST_CASE("a view is made of any readings, however few") {

@@ -9,14 +9,18 @@
 
 #include <chrono>
 #include <cstdlib>
+#include <stdexcept>
 
 #include "bench/keeping.hpp"
+#include "correct/state.hpp"
+#include "design/design.hpp"
+#include "record/store.hpp"
 #include "window/app.hpp"
 #include "window/bench.hpp"
 
 namespace window_test {
 
-using fitwright::Frame;
+using namespace fitwright;
 
 void pump() {
   wxEventLoopBase& loop = *wxEventLoopBase::GetActive();
@@ -48,8 +52,43 @@ Frame& fresh_frame() {
   frame.understanding().tabs().SetSelection(0);
   frame.go_to(fitwright::Stage::measure);
   settled(frame);
-  frame.measuring().grid().go_to(0);
+  frame.measuring().field().Clear();
   pump();
+  return frame;
+}
+
+Frame& frame_with_setup(int copies) {
+  Frame& frame = fresh_frame();
+  record::Record& record = frame.bench().record();
+  record::Setup setup;
+  record::Printer printer;
+  printer.name = "Heron";
+  record::Material material;
+  material.name = "PLA";
+  record::Spool spool;
+  spool.name = "PLA slate, batch 14";
+  spool.material = record::add(record, material).value().thing;
+  setup.name = "Heron with slate";
+  setup.printer = record::add(record, printer).value().thing;
+  setup.spool = record::add(record, spool).value().thing;
+  setup.state = to_json(State{});
+  const record::Id id = record::add(record, setup).value().thing;
+  record::MadeCoupon made;
+  made.design = "frame";
+  made.parameters = "{}";
+  made.features = features_csv(make_coupon("frame").value());
+  record::Copy copy;
+  copy.setup = id;
+  copy.coupon = record::add(record, made).value().thing;
+  copy.state = setup.state;
+  copy.printed_on = "2026-11-25";
+  for (copy.print = 1; copy.print <= copies; ++copy.print) {
+    copy.turned_deg = copy.print == 2 ? 90 : 0;
+    (void)record::add(record, copy).value();
+  }
+  if (!frame.put_setup(id)) throw std::logic_error("the setup of the tests cannot be put on the bench");
+  frame.go_to(Stage::measure);
+  settled(frame);
   return frame;
 }
 

@@ -17,6 +17,9 @@ void pump();
 /// The window on a fresh demo, everything computed, no unsaved readings on disk.
 fitwright::Frame& fresh_frame();
 
+/// The window on a new setup of the record, with so many copies of the frame coupon to be measured.
+fitwright::Frame& frame_with_setup(int copies = 1);
+
 /// Waits until what is shown belongs to the document.
 bool settled(fitwright::Frame& frame);
 

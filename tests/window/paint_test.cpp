@@ -8,7 +8,6 @@
 #include <functional>
 #include <set>
 
-#include "bench/edit.hpp"
 #include "window/bench.hpp"
 
 using namespace fitwright;
@@ -86,34 +85,19 @@ TEST_CASE("plots are painted with their colours, at any size") {
 TEST_CASE("header and reading in hand are painted") {
   Frame& frame = fresh_frame();
   REQUIRE(settled(frame));
-  for (Strip* strip : {&frame.header(), &frame.measuring().hand()}) {
-    const wxImage image = painted(640, 110, [&](wxDC& dc) { strip->paint(dc, {640, 110}); });
-    CHECK(ink(image) > 0.005);
-  }
+  CHECK(ink(painted(640, 110, [&](wxDC& dc) { frame.header().paint(dc, {640, 110}); })) > 0.005);
+  for (const wxSize size : {wxSize(400, 520), wxSize(640, 700)})
+    CHECK(ink(painted(size.x, size.y, [&](wxDC& dc) { frame.measuring().hand().paint(dc, size); })) > 0.005);
 }
 
 TEST_CASE("empty contents paint what will stand there") {
   Frame& frame = fresh_frame();
   frame.put_on_bench(Document(Content{}));
   REQUIRE(settled(frame));
-  CHECK(frame.measuring().grid().GetNumberRows() == 0);
+  CHECK_FALSE(frame.measuring().field().IsShown());
+  CHECK(ink(painted(480, 300, [&](wxDC& dc) { frame.measuring().hand().paint(dc, {480, 300}); })) > 0.005);
   for (PlotPanel* plot : {&frame.understanding().lengths(), &frame.understanding().rounds()})
     CHECK(ink(painted(640, 300, [&](wxDC& dc) { plot->paint(dc, {640, 300}); })) > 0.001);
   check_page(frame.understanding().findings(), 640);
   check_page(frame.correcting().corrections().page(), 640);
-  // A first row can be typed into nothing.
-  frame.make(insert_row(frame.document().content(), 0));
-  REQUIRE(settled(frame));
-  CHECK(frame.measuring().grid().GetNumberRows() == 1);
-}
-
-TEST_CASE("the table of readings is painted with its marks") {
-  Frame& frame = fresh_frame();
-  REQUIRE(settled(frame));
-  const wxSize size(680, 400);
-  const wxImage image = painted(size.x, size.y, [&](wxDC& dc) {
-    frame.measuring().grid().Render(dc, wxDefaultPosition, wxDefaultSize, wxGridCellCoords(0, 0),
-                                    wxGridCellCoords(14, 7), wxGRID_DRAW_COLS_HEADER);
-  });
-  CHECK(ink(image) > 0.01);
 }

@@ -18,12 +18,6 @@ constexpr double shortest_gap_s = 1, longest_gap_s = 60;
 constexpr std::size_t gaps_needed = 5, gaps_looked_at = 15;
 constexpr int shown_decimals = 2;  ///< as calipers show
 
-/// A reading as the caliper showed it: some show thousandths.
-std::string as_read(double mm) {
-  const bool hundredths = std::abs(mm - std::round(mm * 100) / 100) < 1e-9;
-  return shown(mm, hundredths ? shown_decimals : shown_decimals + 1);
-}
-
 /// Mean deviation of the readings at one place and its standard uncertainty (mm), the usual repeatability moderated by
 /// what they show.
 std::string so_far_of(const std::vector<double>& off_mm) {

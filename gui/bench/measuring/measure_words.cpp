@@ -1,6 +1,7 @@
 #include "bench/measuring/measure_words.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "bench/shown.hpp"
 
@@ -61,6 +62,12 @@ std::string part_words(const MeasurePlan& plan, const MeasureSpot& spot) {
 std::string how_words(const MeasureSpot& spot, int repeat) {
   if (spot.feature.kind == Kind::zero) return "jaws wiped and closed";
   return joined(grip_words(spot.grip), line_words(line_of(spot, repeat)));
+}
+
+std::string as_read(double mm) {
+  constexpr int hundredths = 2;  // as most calipers show
+  const bool whole = std::abs(mm - std::round(mm * 100) / 100) < 1e-9;
+  return shown(mm, whole ? hundredths : hundredths + 1);
 }
 
 }  // namespace fitwright

@@ -4,14 +4,16 @@
 #include <array>
 #include <utility>
 
+#include "base/number.hpp"
 #include "base/text.hpp"
-#include "bench/cell_entry.hpp"
 #include "bench/shown.hpp"
 
 namespace fitwright {
 namespace {
 
-/// Spellings that keyboards, spreadsheets and calipers have for what length_from_entry() knows.
+constexpr double mm_per_inch = 25.4;  // exact by definition (international inch, 1959)
+
+/// Spellings that keyboards, spreadsheets and calipers have for a sign, a blank or a unit.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 8> spellings{{
     {"\u2212", "-"},
     {"\u00a0", " "},
@@ -69,11 +71,10 @@ Result<double> length_from_line(std::string_view text, bool inches) {
   if (number.find('.') != std::string::npos && number.find(',') != std::string::npos)
     return refused(text, "has a point and a comma", "only one decimal sign, and no sign between thousands");
   const bool has_unit = digits.size() != line.size();
-  const auto mm = length_from_entry(number + (has_unit ? line.substr(line.find_last_of("0123456789.,") + 1)
-                                              : inches ? std::string("in")
-                                                       : std::string()));
-  if (!mm) return refused(text, "is not a reading", as_shown);
-  return *mm;
+  const bool in_inches = has_unit ? !line.ends_with("mm") : inches;
+  const auto value = parse_number(folded(number), number.find(',') != std::string::npos);
+  if (!value) return refused(text, "is not a reading", as_shown);
+  return in_inches ? *value * mm_per_inch : *value;
 }
 
 }  // namespace fitwright
