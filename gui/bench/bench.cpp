@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "bench/measuring/measure_steps.hpp"
+#include "record/record_findings.hpp"
 
 namespace fitwright {
 
@@ -62,12 +63,14 @@ Result<Done> Bench::put_setup(const Id& id) {
   setup_ = *std::move(setup);
   evening_ = *std::move(evening);
   begin_anew(Document(std::move(content)));
+  find_in_record();
   return Done{};
 }
 
 void Bench::put_loose(Document document) {
   setup_.reset();
   evening_.reset();
+  of_record_.clear();
   begin_anew(std::move(document));
 }
 
@@ -102,7 +105,24 @@ Result<Done> Bench::look_again() {
   } else {
     plan_anew(Document(with_measuring(std::move(content), evening_->kept)));
   }
+  find_in_record();
   return Done{};
+}
+
+void Bench::find_in_record() {
+  const Wishes& wishes = document_.content().wishes;
+  FindingOptions options;
+  options.length_mm = wishes.length_mm;
+  options.tolerance_mm = wishes.tolerance_mm;
+  auto found = record::record_findings(record_, setup_->setup.thing, options);
+  of_record_.clear();
+  if (found) {
+    of_record_ = *std::move(found);
+    return;
+  }
+  for (const Problem& problem : found.problems())
+    of_record_.push_back(
+        {"record", Severity::act, "The record could not be asked: " + problem.what, {}, problem.remedy});
 }
 
 void Bench::keep() {

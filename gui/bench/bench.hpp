@@ -14,6 +14,7 @@
 #include "bench/edit.hpp"
 #include "bench/evening.hpp"
 #include "bench/places.hpp"
+#include "correct/finding.hpp"
 #include "record/record.hpp"
 #include "record/state_in_force.hpp"
 #include "record/store.hpp"
@@ -51,6 +52,9 @@ class Bench {
   [[nodiscard]] const std::optional<record::Kept<record::Caliper>>& caliper() const { return caliper_; }
   /// Why what was typed last is not in the record yet, and what to do; empty when all is kept.
   [[nodiscard]] const Problems& not_kept() const { return not_kept_; }
+  /// What the record knows of the setup and an evening's readings do not (record/record_findings.hpp), as of the last
+  /// look; empty without a setup.
+  [[nodiscard]] const std::vector<Finding>& of_record() const { return of_record_; }
 
   /// Puts a setup on the bench, with its newest copies, where it was left. Undo begins anew.
   Result<Done> put_setup(const record::Id& setup);
@@ -84,6 +88,7 @@ class Bench {
   void take_in(Document document);
   void begin_anew(Document document);
   void plan_anew(Document document);
+  void find_in_record();
 
   record::Record record_;
   std::vector<std::string> notes_;
@@ -92,6 +97,7 @@ class Bench {
   std::optional<record::Kept<record::Caliper>> caliper_;
   std::optional<Evening> evening_;  // of the setup: where its readings are kept
   Problems not_kept_;
+  std::vector<Finding> of_record_;
   // The order of steps: one of the document, or one of the record.
   std::vector<std::optional<RecordStep>> past_, future_;
 };
@@ -104,6 +110,12 @@ struct BenchHeader {
   std::string said;     ///< all of it for the screen reader
 };
 BenchHeader bench_header(const Bench& bench, const std::string& product);
+
+/// A setting at the decimals in which it is told and typed (record::same_setting), without zeros at its end.
+std::string knob_shown(std::string_view knob, double value);
+
+/// The settings that decide about sizes: "size factor 1.004, outline offset 0 mm, flow 1, 80 / 80 / 400 steps per mm".
+std::string state_words(const State& state);
 
 /// What is done and missing, for the side list. `view` is what is known of the evening now.
 std::vector<PlaceLine> place_lines(const Bench& bench, const BenchView& view);

@@ -8,15 +8,6 @@
 namespace fitwright {
 namespace {
 
-std::string steps_words(const StepsPerMm& s) {
-  return shortest(s.x) + " / " + shortest(s.y) + " / " + shortest(s.z) + " steps per mm";
-}
-
-std::string state_words(const State& s) {
-  return typeset("size factor " + shortest(s.size_factor) + ", outline offset " + shortest(s.outline_offset_mm) +
-                 " mm, flow " + shortest(s.flow) + ", " + steps_words(s.steps_per_mm));
-}
-
 std::string document_name(const Document& document) {
   if (!document.path().empty()) return std::filesystem::path(document.path()).stem().string();
   const std::string& source = document.content().readings->source;
@@ -24,6 +15,22 @@ std::string document_name(const Document& document) {
 }
 
 }  // namespace
+
+std::string knob_shown(std::string_view knob, double value) {
+  const int decimals = knob == "size_factor" ? 5 : knob.starts_with("steps_per_mm") ? 4 : 3;
+  std::string text = fixed(value, decimals);
+  while (text.ends_with('0')) text.pop_back();
+  if (text.ends_with('.')) text.pop_back();
+  return text == "-0" ? "0" : text;
+}
+
+std::string state_words(const State& s) {
+  const auto steps = [](double value) { return knob_shown("steps_per_mm", value); };
+  return typeset("size factor " + knob_shown("size_factor", s.size_factor) + ", outline offset " +
+                 knob_shown("outline_offset_mm", s.outline_offset_mm) + " mm, flow " + knob_shown("flow", s.flow) +
+                 ", " + steps(s.steps_per_mm.x) + " / " + steps(s.steps_per_mm.y) + " / " + steps(s.steps_per_mm.z) +
+                 " steps per mm");
+}
 
 BenchHeader bench_header(const Bench& bench, const std::string& product) {
   BenchHeader h;

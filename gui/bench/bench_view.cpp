@@ -1,5 +1,7 @@
 #include "bench/bench_view.hpp"
 
+#include <algorithm>
+
 #include "base/number.hpp"
 #include "bench/plots.hpp"
 #include "bench/shown.hpp"
@@ -62,6 +64,14 @@ std::string joined(const std::vector<std::string>& lines) {
   return text;
 }
 
+/// Both by severity; within one severity the record's come first and each keeps its own order.
+std::vector<Finding> together(const std::vector<Finding>& of_record, const std::vector<Finding>& of_readings) {
+  std::vector<Finding> all = of_record;
+  all.insert(all.end(), of_readings.begin(), of_readings.end());
+  std::stable_sort(all.begin(), all.end(), [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+  return all;
+}
+
 }  // namespace
 
 std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
@@ -91,11 +101,11 @@ std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
   return marks;
 }
 
-BenchView bench_view(const Content& content, const Analysis& analysis) {
+BenchView bench_view(const Content& content, const Analysis& analysis, const std::vector<Finding>& of_record) {
   BenchView view;
   view.revision = analysis.revision;
   view.marks = row_marks(analysis);
-  for (const Finding& f : analysis.findings)
+  for (const Finding& f : together(of_record, analysis.findings))
     view.findings.push_back({f.id, f.severity, tag(f.severity), typeset(capitalised(f.text)),
                              typeset(capitalised(f.because)), typeset(capitalised(f.action))});
   if (view.findings.empty()) {

@@ -120,8 +120,9 @@ struct BenchView {
   std::string status;  ///< for the status line
 };
 
-/// Pure; `content` must be the one that was analysed.
-BenchView bench_view(const Content& content, const Analysis& analysis);
+/// Pure; `content` must be the one that was analysed. What the record finds stands before the other findings of its
+/// severity.
+BenchView bench_view(const Content& content, const Analysis& analysis, const std::vector<Finding>& of_record = {});
 
 /// Parts of bench_view().
 std::map<std::size_t, RowMark> row_marks(const Analysis& analysis);

@@ -35,6 +35,7 @@ const std::vector<Action>& actions() {
       {act_measure, "&Places", "&Measure", "Ctrl+3", "Put the jaws on and type what the caliper shows"},
       {act_understand, "&Places", "&Understand", "Ctrl+4", "What the readings say"},
       {act_correct, "&Places", "&Correct", "Ctrl+5", "What to change, and what to leave alone"},
+      {act_history, "&Places", "&History", "Ctrl+6", "What happened to this setup, by date"},
       {act_findings, "&Places", "&Findings", "Alt+1", "What the readings say, in sentences", false, true},
       {act_lengths, "&Places", "&Lengths", "Alt+2", "Plot of lengths along X, Y and Z"},
       {act_rounds, "&Places", "&Holes and pegs", "Alt+3", "Plot of round features against diameter"},

@@ -33,6 +33,7 @@ enum ActionId : int {
   act_measure,
   act_understand,
   act_correct,
+  act_history,
   act_findings,
   act_lengths,
   act_rounds,

@@ -19,9 +19,9 @@ namespace {
 const wxSize usual_size(1240, 780);
 
 /// The view of a content. A defect of ours must not take the readings down with it: it is told in the findings' place.
-BenchView computed(const Content& content, std::uint64_t revision) {
+BenchView computed(const Content& content, std::uint64_t revision, const std::vector<Finding>& of_record) {
   try {
-    return bench_view(content, analyse(content, revision));
+    return bench_view(content, analyse(content, revision), of_record);
   } catch (const std::exception& fault) {
     BenchView view;
     view.revision = revision;
@@ -184,8 +184,9 @@ void Frame::show_places() {
 }
 
 void Frame::recompute() {
-  computing_.start([this, content = document().content(), revision = document().revision()] {
-    auto view = std::make_shared<const BenchView>(computed(content, revision));
+  computing_.start([this, content = document().content(), revision = document().revision(),
+                    of_record = bench_.of_record()] {
+    auto view = std::make_shared<const BenchView>(computed(content, revision, of_record));
     CallAfter([this, view] { take(view); });
   });
 }

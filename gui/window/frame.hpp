@@ -15,6 +15,7 @@
 #include "bench/bench_view.hpp"
 #include "bench/latest_job.hpp"
 #include "window/correct_place.hpp"
+#include "window/history_place.hpp"
 #include "window/make_place.hpp"
 #include "window/measure_place.hpp"
 #include "window/setup_place.hpp"
@@ -48,9 +49,9 @@ class Frame : public wxFrame, public PlaceHost {
   void put_on_bench(Document document);
   /// Opens a file; what is wrong with it is told in a dialog. False when nothing was opened.
   bool open(const std::string& path);
-  /// Saves to `path`. False (and told) when it could not be written.
   /// A file from outside: with a setup on the bench its readings are offered to the evening, else it is opened.
   void take_file(const std::string& path);
+  /// Saves to `path`. False (and told) when it could not be written.
   bool save_to(const std::string& path);
   /// Why the last edit was not made; empty when it was.
   [[nodiscard]] const std::string& problem() const { return problem_; }
@@ -62,6 +63,7 @@ class Frame : public wxFrame, public PlaceHost {
   MeasurePlace& measuring() { return *measure_; }
   UnderstandPlace& understanding() { return *understand_; }
   CorrectPlace& correcting() { return *correct_; }
+  HistoryPlace& history() { return *history_; }
   SideList& side() { return *side_; }
   Strip& header() { return *header_; }
   wxInfoBar& offer() { return *offer_; }
@@ -112,6 +114,7 @@ class Frame : public wxFrame, public PlaceHost {
   MeasurePlace* measure_ = nullptr;
   UnderstandPlace* understand_ = nullptr;
   CorrectPlace* correct_ = nullptr;
+  HistoryPlace* history_ = nullptr;
   SideList* side_ = nullptr;
   wxSimplebook* book_ = nullptr;
   Strip* header_ = nullptr;

@@ -69,6 +69,8 @@ void Frame::do_action(int id) {
       return go_to(Stage::understand);
     case act_correct:
       return go_to(Stage::correct);
+    case act_history:
+      return go_to(Stage::history);
     case act_next_doubt:
       return then(Stage::measure);
     case act_findings:

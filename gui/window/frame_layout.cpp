@@ -51,7 +51,8 @@ void Frame::build() {
   measure_ = new MeasurePlace(book_, *this);
   understand_ = new UnderstandPlace(book_, *this);
   correct_ = new CorrectPlace(book_, *this);
-  shown_ = {{Stage::setup, setup_}, {Stage::make, make_}, {Stage::measure, measure_}, {Stage::understand, understand_}, {Stage::correct, correct_}};
+  history_ = new HistoryPlace(book_, *this);
+  shown_ = {{Stage::setup, setup_}, {Stage::make, make_}, {Stage::measure, measure_}, {Stage::understand, understand_}, {Stage::correct, correct_}, {Stage::history, history_}};
   for (const Shown& shown : shown_) book_->AddPage(shown.panel, wx(name_of(shown.place)));
   show_places();
 
