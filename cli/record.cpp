@@ -64,9 +64,9 @@ std::vector<Command> record_commands(CLI::App& root) {
                           add_gauge_command, add_travel_command, add_note_command})
     commands.push_back(make(add->app()));
   commands.push_back({std::move(add), nothing_chosen});
-  for (const auto make : {record_apply_command, record_prove_command, record_withdraw_command, record_export_command,
-                          record_import_command, record_merge_command, record_check_command, record_backup_command,
-                          record_restore_command})
+  for (const auto make : {record_apply_command, record_prove_command, record_withdraw_command, record_change_command,
+                          record_amend_command, record_end_command, record_export_command, record_import_command,
+                          record_merge_command, record_check_command, record_backup_command, record_restore_command})
     commands.push_back(make(below));
   commands.push_back({std::move(record), nothing_chosen});
   return commands;

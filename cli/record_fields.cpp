@@ -39,9 +39,9 @@ Fields& Fields::positive(const std::string& name, std::optional<double>& into) {
   return *this;
 }
 
-Fields& Fields::knobs(fitwright::State& into) {
+Fields& Fields::knobs(fitwright::State& into, bool with_steps) {
   for (const auto& [knob, value] : fitwright::by_knob(into)) {
-    if (knob.starts_with("steps_per_mm")) continue;
+    if (knob.starts_with("steps_per_mm") && !with_steps) continue;
     setters_[std::string(knob)] = [&into](Words& words, const std::string& field, const std::string& typed) {
       if (const auto number = number_in(words, "--set " + field, typed)) fitwright::set_knob(into, field, *number);
     };

@@ -19,8 +19,8 @@ class Fields {
   /// Above zero.
   Fields& positive(const std::string& name, double& into);
   Fields& positive(const std::string& name, std::optional<double>& into);
-  /// Every knob of a state but the steps per mm, which are the printer's.
-  Fields& knobs(fitwright::State& into);
+  /// Every knob of a state; the steps per mm, which are the printer's, only if asked for.
+  Fields& knobs(fitwright::State& into, bool with_steps = false);
   /// Takes the settings of `words`; mistakes are noted there.
   void take(Words& words) const;
 

@@ -125,14 +125,11 @@ template <class Look, class Do>
 void show_or_do(Words& words, rec::Record& record, bool must_say_yes, const std::string& how, Look&& look, Do&& take,
                 Outcome& outcome) {
   const bool yes = words.flag("--yes") || !must_say_yes;
+  const bool as_json = words.flag("--json");
   const auto step = got(yes ? take() : look(), outcome);
   if (!step) return;
-  if (words.flag("--json")) {
-    outcome.out = step_json(*step, yes);
-    return;
-  }
-  outcome.out = step_text(record, *step);
-  outcome.out += yes ? "\nDone.\n" : "\nNothing is written yet. When it is to be so: " + how + " --yes\n";
+  outcome.out = step_told(record, *step, yes, as_json);
+  if (!yes && !as_json) outcome.out += "\nNothing is written yet. When it is to be so: " + how + " --yes\n";
 }
 
 Outcome run_apply(Words& words) {
@@ -251,6 +248,11 @@ Outcome run_prove(Words& words) {
 }
 
 }  // namespace
+
+std::string step_told(rec::Record& record, const rec::StepTaken& step, bool done, bool as_json) {
+  if (as_json) return step_json(step, done);
+  return step_text(record, step) + (done ? "\nDone.\n" : "");
+}
 
 Command record_apply_command(CLI::App& above) {
   auto words =

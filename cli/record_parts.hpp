@@ -31,6 +31,11 @@ Command record_apply_command(CLI::App& record);
 Command record_prove_command(CLI::App& record);
 Command record_withdraw_command(CLI::App& record);
 
+// record_amend.cpp
+Command record_amend_command(CLI::App& record);
+Command record_end_command(CLI::App& record);
+Command record_change_command(CLI::App& record);
+
 // record_files.cpp
 Command record_export_command(CLI::App& record);
 Command record_import_command(CLI::App& record);
@@ -47,5 +52,9 @@ struct Added {
   bool was_there = false;
 };
 std::string added_text(const Added& added, bool as_json);
+
+/// A step in the life of a correction, done or only shown: old and new values, other setups, cautions before commands.
+std::string step_told(fitwright::record::Record& record, const fitwright::record::StepTaken& step, bool done,
+                      bool as_json);
 
 }  // namespace fitw

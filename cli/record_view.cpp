@@ -10,6 +10,14 @@ using fitwright::fixed;
 
 namespace {
 
+/// A thing as it was last, ended or not.
+template <class T>
+std::optional<rec::Kept<T>> last_of(rec::Record& record, const rec::Id& id, Outcome& outcome) {
+  auto rows = got(rec::history<T>(record, id), outcome);
+  if (!rows || rows->empty()) return std::nullopt;
+  return std::move(rows->back());
+}
+
 std::optional<std::vector<CopyView>> copies_of(rec::Record& record, const rec::Id& setup,
                                                const fitwright::State& in_force, Outcome& outcome) {
   const auto copies = got(rec::all_of<rec::Copy>(record, "setup", setup), outcome);
@@ -35,13 +43,13 @@ std::optional<SetupView> view_of(rec::Record& record, const rec::Kept<rec::Setup
                                  Outcome& outcome) {
   SetupView view;
   view.setup = setup;
-  const auto printer = got(rec::one<rec::Printer>(record, setup.value.printer), outcome);
-  const auto spool = got(rec::one<rec::Spool>(record, setup.value.spool), outcome);
+  const auto printer = last_of<rec::Printer>(record, setup.value.printer, outcome);
+  const auto spool = last_of<rec::Spool>(record, setup.value.spool, outcome);
   auto state = got(rec::state_in_force(record, setup.thing, at), outcome);
   auto corrections = got(rec::corrections_of(record, setup.thing), outcome);
   auto cost = got(rec::cost_of(record, setup.thing), outcome);
   if (!printer || !spool || !state || !corrections || !cost) return std::nullopt;
-  const auto material = got(rec::one<rec::Material>(record, spool->value.material), outcome);
+  const auto material = last_of<rec::Material>(record, spool->value.material, outcome);
   auto copies = copies_of(record, setup.thing, state->state, outcome);
   if (!material || !copies) return std::nullopt;
   view.printer = printer->value.name;

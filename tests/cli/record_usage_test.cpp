@@ -63,6 +63,14 @@ TEST_CASE("mistakes at the record: what is wrong and what to do, and nothing is 
       {3, {"record", "backup", "a.csv"}, {"a.csv"}},
       {3, {"estimate", "--setup", "clear on Wren"}, {"no setup \"clear on Wren\"", "\"slate on Heron\""}},
 
+      {2, {"record", "amend", "Heron", "--reason", "x"}, {"--set is missing"}},
+      {2, {"record", "amend", "Heron", "--reason", "x", "--set", "colour=red"}, {"colour", "not known"}},
+      {2, {"record", "end", "Heron"}, {"--reason is missing"}},
+      {2, {"record", "change", "slate on Heron", "--reason", "x"}, {"--set or --state is missing"}},
+      {2, {"record", "change", "slate on Heron", "--reason", "x", "--set", "flow=1"}, {""}},
+      {3, {"record", "end", "Heron", "--reason", "sold"}, {"in use by \"slate on Heron\""}},
+      {2, {"record", "end", "frame", "--reason", "x"}, {"a coupon cannot be amended"}},
+
       {4, {"estimate", "--setup", "slate on Heron"}, {"no copy was printed"}},
       {4, {"correct", "--setup", "slate on Heron", "--policy", "shrink"}, {"no copy was printed"}},
       {4, {"record", "show", "tool library"}, {""}},
@@ -143,6 +151,29 @@ TEST_CASE("two things of one name: both are told, and an id tells them apart") {
   }
 }
 
+TEST_CASE("a thing renamed, ended, and settings changed by hand") {
+  const RecordBench b;
+  b.first_evening();
+  b.run({"record", "amend", "Heron", "--set", "name=Heron, basement", "--reason", "there are two"});
+  CHECK(b.attempt({"record", "show", "Heron"}).code == 3);
+  CHECK(b.json({"record", "show", "heron, basement"})["name"] == "Heron, basement");
+  const std::string told = b.run(
+      {"record", "change", "slate on Heron", "--set", "steps_per_mm.x=80.2", "flow=0.97", "--reason", "new belts"});
+  CHECK(told.find("80.2000") != std::string::npos);
+  CHECK(told.find("Take care") != std::string::npos);
+  const json setup = b.json({"record", "show", "slate on Heron"});
+  CHECK(setup["state"]["steps_per_mm"]["x"] == 80.2);
+  CHECK(setup["state"]["flow"] == 0.97);
+  CHECK(setup["corrections"][0]["origin"] == "by hand");
+  // As it was before: dates count.
+  CHECK(b.json({"record", "show", "slate on Heron", "--at", "2020-01-01"})["state"]["flow"] == 1.0);
+  b.run({"record", "end", "slate on Heron", "--reason", "spool is empty"});
+  CHECK(b.json({"record", "list"})["setups"].empty());
+  b.run({"record", "end", "heron, basement", "--reason", "sold"});
+  CHECK(b.json({"record", "list"})["printers"].empty());
+  b.run({"record", "check"});
+}
+
 TEST_CASE("a record that can only be read: looked at, and told when it is to be written") {
   if (geteuid() == 0) return;  // for root everything can be written
   const RecordBench b;
@@ -217,8 +248,8 @@ TEST_CASE("help of every action of the record") {
   const Run all = bench.fitw({"record", "--help"});
   CHECK(all.code == 0);
   CHECK(all.out.find("Usage: fitw record COMMAND") != std::string::npos);
-  for (const char* action : {"list", "show", "add", "apply", "prove", "withdraw", "export", "import", "merge", "check",
-                             "backup", "restore"}) {
+  for (const char* action : {"list", "show", "add", "apply", "prove", "withdraw", "change", "amend", "end", "export",
+                             "import", "merge", "check", "backup", "restore"}) {
     INFO(action);
     CHECK(all.out.find(std::string("\n  ") + action) != std::string::npos);
     const Run help = bench.fitw({"record", action, "--help"});
