@@ -1,6 +1,9 @@
 #include "bench/setup_view.hpp"
 
+#include <memory>
+
 #include "base/number.hpp"
+#include "bench/quantity.hpp"
 #include "bench/shown.hpp"
 #include "record/state_in_force.hpp"
 #include "record/teaching.hpp"
@@ -75,6 +78,56 @@ Result<SetupView> setup_view(Bench& bench) {
     view.caliper_log = log_lines(bench, bench.caliper()->thing);
   }
   return view;
+}
+
+Result<Done> log_steel(Bench& bench, const SteelEntry& entry) {
+  if (!bench.caliper()) return Problem{Code::usage, {}, "no caliper is in the hand", "choose one above"};
+  record::SteelReading steel;
+  steel.caliper = bench.caliper()->thing;
+  steel.kind = word(entry.kind);
+  Problems problems;
+  if (const auto reading = from_field(entry.reading, Unit::mm, entry.inches))
+    steel.reading_mm = *reading;
+  else
+    problems = reading.problems();
+  if (entry.kind != Kind::zero) {
+    const auto size = from_field(entry.true_size, Unit::mm, entry.inches);
+    if (!size)
+      problems.insert(problems.end(), size.problems().begin(), size.problems().end());
+    else if (*size <= 0)
+      problems.push_back({Code::bad_input, {}, "a gauge is longer than nothing", "type the size engraved on it"});
+    else
+      steel.true_mm = *size;
+  }
+  if (!problems.empty()) return problems;
+  steel.feature_id = entry.kind == Kind::zero ? "Z0" : (entry.kind == Kind::ring ? "R" : "G") + shortest(steel.true_mm);
+  record::Record* record = &bench.record();
+  const auto put_in = [record, steel]() -> Result<record::Kept<record::SteelReading>> {
+    return record::guarded(*record, [&]() -> Result<record::Kept<record::SteelReading>> {
+      record::Transaction transaction(record->database());
+      record::Session session;
+      session.caliper = steel.caliper;
+      session.began = record::now_utc();
+      const auto evening = record::add(*record, session);
+      if (!evening) return evening.problems();
+      record::SteelReading value = steel;
+      value.session = evening->thing;
+      auto kept = record::add(*record, value);
+      if (kept) transaction.commit();
+      return kept;
+    });
+  };
+  const auto kept = put_in();
+  if (!kept) return kept.problems();
+  const auto present = std::make_shared<record::Kept<record::SteelReading>>(*kept);
+  bench.made({"reading of steel", [record, present] { return record::end(*record, *present, "taken back"); },
+              [present, put_in]() -> Result<Done> {
+                const auto again = put_in();
+                if (!again) return again.problems();
+                *present = *again;
+                return Done{};
+              }});
+  return bench.look_again();
 }
 
 }  // namespace fitwright

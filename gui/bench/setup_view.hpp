@@ -28,6 +28,17 @@ struct SetupView {
   std::vector<std::string> caliper_log;  ///< its zero and gauges, and what it can judge, in sentences
 };
 
+/// A reading of steel for the caliper's log, as typed.
+struct SteelEntry {
+  Kind kind = Kind::zero;  ///< zero, gauge or ring
+  std::string true_size;   ///< not asked for closed jaws
+  std::string reading;
+  bool inches = false;  ///< what a length without a unit means
+};
+/// Adds it to the log of the caliper in the hand, with undo on the bench. Errors: Code::bad_input for what was typed;
+/// the record's.
+Result<Done> log_steel(Bench& bench, const SteelEntry& entry);
+
 /// Everything for the setup on the bench; with none there, the list only. Errors: the record's.
 Result<SetupView> setup_view(Bench& bench);
 

@@ -75,6 +75,9 @@ void MakePlace::build_left(wxSizer* across) {
   };
   form_->fields().on_layout = [this] { lay_out(); };
   down->Add(form_, 0, wxEXPAND);
+  down->Add(words(left_, "Before printing", theme_.title.Bold(), theme_.text), 0, wxTOP | wxBOTTOM, 4 * s);
+  before_ = words(left_, " ", theme_.body, theme_.text);
+  down->Add(before_, 0, wxEXPAND);
   auto* margin = new wxBoxSizer(wxVERTICAL);
   margin->Add(down, 0, wxALL | wxEXPAND, 4 * s);
   left_->SetSizer(margin);
@@ -141,6 +144,9 @@ void MakePlace::build_right(wxSizer* across) {
 void MakePlace::bench_changed() {
   defaults_ = make_defaults(host_.bench().setup());
   const auto& on = host_.bench().setup();
+  const record::Id setup = on ? on->setup.thing : record::Id{};
+  if (setup != setup_) wish_.typed.clear();  // sizes of another bed
+  setup_ = setup;
   if (on)
     picture_->set_bed(on->printer.value.bed_x_mm, on->printer.value.bed_y_mm);
   else
@@ -203,6 +209,7 @@ void MakePlace::show_coupon() {
     const MakeFacts facts = make_facts(*made_.coupon, host_.bench().setup());
     reword(*facts_, facts.title + ", " + joined(facts.facts, "  \u00b7  "), width);
     reword(*caution_, joined(facts.cautions, " "), width);
+    reword(*before_, joined(facts.before, "\n\n"), FromDIP(left_text_dip));
   } else if (!made_.beside.empty()) {
     reword(*facts_, "Not like this: see beside the fields.", width);
   }
@@ -210,6 +217,7 @@ void MakePlace::show_coupon() {
          width);
   reword(*told_, told_text_, width);
   told_->Show(!told_text_.empty());
+  lay_out();
   Layout();
   below_->Layout();
 }
@@ -220,9 +228,15 @@ void MakePlace::tell(const std::string& sentence, bool wrong) {
   show_coupon();
 }
 
+/// The coupon as its fields stand now, also before the picture has caught up.
+std::shared_ptr<const Coupon> MakePlace::asked_coupon() const {
+  return up_to_date() ? made_.coupon : make_from(wish_, defaults_).coupon;
+}
+
 bool MakePlace::save(const std::string& path) {
-  if (!made_.coupon) return false;
-  const auto saved = save_solid(*made_.coupon, path);
+  const auto coupon = asked_coupon();
+  if (!coupon) return false;
+  const auto saved = save_solid(*coupon, path);
   if (saved)
     tell("Saved " + joined(*saved, " and ") + ".", false);
   else
@@ -231,8 +245,9 @@ bool MakePlace::save(const std::string& path) {
 }
 
 bool MakePlace::save_sheet(const std::string& path) {
-  if (!made_.coupon) return false;
-  const auto pdf = sheet_pdf(*made_.coupon);
+  const auto coupon = asked_coupon();
+  if (!coupon) return false;
+  const auto pdf = sheet_pdf(*coupon);
   const auto saved = pdf ? write_whole(path, *pdf) : Result<Done>(pdf.problems());
   if (saved)
     tell("Saved the measuring sheet. Print it at full size.", false);

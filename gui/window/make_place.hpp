@@ -54,6 +54,7 @@ class MakePlace : public PlacePanel {
   void choose(std::size_t question);
   void compute();
   void take(const Computed& computed);
+  [[nodiscard]] std::shared_ptr<const Coupon> asked_coupon() const;
   void show_coupon();
   void tell(const std::string& sentence, bool wrong);
   void ask_solid();
@@ -63,6 +64,7 @@ class MakePlace : public PlacePanel {
   Theme theme_;
   MakeWish wish_;
   MakeDefaults defaults_;
+  record::Id setup_;
   Made made_;
   NextCopy next_;
   std::string told_text_;
@@ -71,7 +73,7 @@ class MakePlace : public PlacePanel {
 
   wxScrolledWindow* left_ = nullptr;
   std::vector<wxRadioButton*> questions_;
-  wxStaticText* answer_ = nullptr;
+  wxStaticText *answer_ = nullptr, *before_ = nullptr;
   FormPanel* form_ = nullptr;
   CouponPicture* picture_ = nullptr;
   wxPanel* below_ = nullptr;

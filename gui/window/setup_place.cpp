@@ -148,7 +148,11 @@ void SetupPlace::build_forms(wxSizer* down) {
            3 * theme_.space);
   calipers_ = new wxChoice(known_, wxID_ANY, wxDefaultPosition, wxSize(GetCharWidth() * 30, -1));
   set_accessible(*calipers_, "Caliper in the hand");
-  row->Add(calipers_, 0, wxALIGN_CENTRE_VERTICAL);
+  row->Add(calipers_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * theme_.space);
+  auto* another = new wxButton(known_, wxID_ANY, "Ne&w caliper");
+  set_accessible(*another, "New caliper");
+  another->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { add_caliper(); });
+  row->Add(another, 0, wxALIGN_CENTRE_VERTICAL);
   down->Add(row, 0, wxTOP, 3 * theme_.space);
   auto* caliper = new FormPanel(known_, "Caliper");
   forms_["caliper"] = caliper;
@@ -159,6 +163,71 @@ void SetupPlace::build_forms(wxSizer* down) {
   down->Add(caliper, 0, wxTOP | wxEXPAND, 3 * theme_.space);
   log_ = words(known_, " ", theme_.body, theme_.text);
   down->Add(log_, 0, wxTOP, 3 * theme_.space);
+  build_log(down);
+}
+
+/// A row to add a reading of steel to the log.
+void SetupPlace::build_log(wxSizer* down) {
+  const int s = theme_.space;
+  steel_row_ = new wxPanel(known_);
+  steel_row_->SetBackgroundColour(theme_.ground);
+  auto* row = new wxBoxSizer(wxHORIZONTAL);
+  const auto label = [&](const char* text) {
+    row->Add(words(steel_row_, text, theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  };
+  const auto field = [&](const std::string& name) {
+    auto* control = new wxTextCtrl(steel_row_, wxID_ANY, {}, wxDefaultPosition, wxSize(GetCharWidth() * 12, -1),
+                                   wxTE_PROCESS_ENTER);
+    set_accessible(*control, name);
+    control->Bind(wxEVT_TEXT_ENTER, [this](wxCommandEvent&) { add_to_log(); });
+    row->Add(control, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
+    return control;
+  };
+  label("Add to its log");
+  steel_ = new wxChoice(steel_row_, wxID_ANY);
+  for (const char* what : {"closed jaws", "gauge, outside", "ring, inside"}) steel_->Append(what);
+  steel_->SetSelection(0);
+  set_accessible(*steel_, "What is read for the log");
+  row->Add(steel_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
+  label("true size");
+  steel_size_ = field("True size of the gauge");
+  label("reads");
+  steel_reading_ = field("Reading for the log");
+  auto* add = new wxButton(steel_row_, wxID_ANY, "&Add");
+  set_accessible(*add, "Add to the caliper's log");
+  row->Add(add, 0, wxALIGN_CENTRE_VERTICAL);
+  steel_row_->SetSizer(row);
+  down->Add(steel_row_, 0, wxTOP, 3 * s);
+  steel_wrong_ = words(known_, " ", theme_.body, theme_.warn);
+  down->Add(steel_wrong_, 0, wxTOP, s);
+  steel_size_->Enable(false);
+  steel_->Bind(wxEVT_CHOICE, [this](wxCommandEvent& event) { steel_size_->Enable(event.GetSelection() > 0); });
+  add->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { add_to_log(); });
+}
+
+void SetupPlace::add_to_log() {
+  constexpr Kind kinds[] = {Kind::zero, Kind::gauge, Kind::ring};
+  const SteelEntry entry{kinds[std::max(0, steel_->GetSelection())], utf8(steel_size_->GetValue()),
+                         utf8(steel_reading_->GetValue()), in_inches()};
+  const auto logged = log_steel(host_.bench(), entry);
+  reword(*steel_wrong_, logged ? std::string() : capitalised(in_one_line(logged.problems())), FromDIP(text_width_dip));
+  if (!logged) return lay_out();
+  steel_reading_->Clear();
+  host_.bench_changed();
+  steel_reading_->SetFocus();
+}
+
+/// Another caliper, to be named in its form.
+void SetupPlace::add_caliper() {
+  record::Caliper caliper;
+  caliper.name = "Caliper " + std::to_string(view_.calipers.size() + 1);
+  const auto kept = record::add(host_.bench().record(), caliper);
+  const auto chosen = kept ? host_.bench().choose_caliper(kept->thing) : Result<Done>(kept.problems());
+  if (!chosen) return host_.say(in_one_line(chosen.problems()));
+  host_.bench_changed();
+  wxTextCtrl& name = forms_["caliper"]->fields().field("name");
+  name.SetFocus();
+  name.SelectAll();
 }
 
 void SetupPlace::build_axes(wxSizer* down) {
@@ -250,6 +319,8 @@ void SetupPlace::show() {
     if (caliper) forms_["caliper"]->show(view_.caliper);
     forms_["caliper"]->Show(caliper);
     log_->Show(caliper);
+    steel_row_->Show(caliper);
+    steel_wrong_->Show(caliper);
     reword(*log_, in_lines(view_.caliper_log), width);
   }
   lay_out();

@@ -30,6 +30,8 @@ class SetupPlace : public PlacePanel {
   FieldSet& axes() { return axes_; }
   wxChoice& setups() { return *setups_; }
   wxButton& further() { return *further_; }
+  wxTextCtrl& steel_reading() { return *steel_reading_; }
+  [[nodiscard]] const SetupView& shown() const { return view_; }
   [[nodiscard]] bool asking() const { return asking_; }
 
  private:
@@ -40,6 +42,9 @@ class SetupPlace : public PlacePanel {
   void ask(bool first);
   void begin();
   void lay_out();
+  void build_log(wxSizer* down);
+  void add_to_log();
+  void add_caliper();
   std::string take(const std::string& form, const std::string& key, const std::string& typed);
 
   Theme theme_;
@@ -55,6 +60,10 @@ class SetupPlace : public PlacePanel {
   wxStaticText *empty_ = nullptr, *steps_note_ = nullptr, *steps_said_ = nullptr, *log_ = nullptr;
   std::map<std::string, FormPanel*> forms_;
   FieldSet axes_;
+  wxChoice* steel_ = nullptr;
+  wxTextCtrl *steel_size_ = nullptr, *steel_reading_ = nullptr;
+  wxStaticText* steel_wrong_ = nullptr;
+  wxPanel* steel_row_ = nullptr;
   std::map<char, wxStaticText*> theory_;
   wxPanel* axes_panel_ = nullptr;
 };
