@@ -85,7 +85,7 @@ CouponView::CouponView(wxWindow* parent, const wxGLAttributes& attributes)
 
 CouponView::~CouponView() {
   if (!painter_) return;
-  if (SetCurrent(*context_))
+  if (IsShown() && SetCurrent(*context_))  // a hidden one cannot be made current
     painter_.reset();
   else
     (void)painter_.release();  // without its context there is nothing left to free on the graphics side

@@ -23,11 +23,11 @@ std::string remark_of(const TableRow& row) {
 
 const std::array<TableColumn, 6>& columns() {
   static const std::array<TableColumn, 6> all{{
-      {"place", "X100b outer 0", wxALIGN_LEFT, [](const TableRow& r) { return r.place; }},
-      {"copy", "copy 0", wxALIGN_RIGHT, [](const TableRow& r) { return r.copy; }},
-      {"repeat", "repeat 0", wxALIGN_RIGHT, [](const TableRow& r) { return r.ordinal; }},
-      {"reading, mm", "reading, mm 0", wxALIGN_RIGHT, [](const TableRow& r) { return r.reading; }},
-      {"drawn, mm", "drawn, mm 0", wxALIGN_RIGHT, [](const TableRow& r) { return r.drawn; }},
+      {"place", "X100b outer", wxALIGN_LEFT, [](const TableRow& r) { return r.place; }},
+      {"copy", "copy", wxALIGN_RIGHT, [](const TableRow& r) { return r.copy; }},
+      {"repeat", "repeat", wxALIGN_RIGHT, [](const TableRow& r) { return r.ordinal; }},
+      {"read, mm", "read, mm 0", wxALIGN_RIGHT, [](const TableRow& r) { return r.reading; }},
+      {"drawn, mm", "drawn, mm", wxALIGN_RIGHT, [](const TableRow& r) { return r.drawn; }},
       {"remark", "41.12 is 1.12 from drawn. 40.12?", wxALIGN_LEFT, remark_of},
   }};
   return all;
@@ -41,7 +41,7 @@ ReadingsTable::ReadingsTable(wxWindow* parent) : wxPanel(parent) {
       new wxDataViewListCtrl(this, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(300, 160)), wxDV_SINGLE | wxBORDER_NONE);
   for (const TableColumn& column : columns())
     list_->AppendTextColumn(wx(column.title), wxDATAVIEW_CELL_INERT,
-                            GetTextExtent(wx(column.widest)).x + 5 * theme.space, column.align,
+                            list_->GetTextExtent(wx(column.widest)).x + 4 * theme.space, column.align,
                             wxDATAVIEW_COL_RESIZABLE);
   list_->SetRowHeight(GetCharHeight() + 2 * theme.space);
   set_accessible(*list_, "All readings", "Enter goes to a reading, Delete takes it out");
