@@ -148,7 +148,7 @@ void HandSheet::lay_feature(Sheet& s, int left, int right) const {
     s.move_to(below);
     s.paragraph(view_.feature_words, t.title, t.text, left, right);
   }
-  s.paragraph(view_.how, t.body, t.quiet, left, right);
+  if (view_.how != view_.feature_words) s.paragraph(view_.how, t.body, t.quiet, left, right);
   s.skip(4);
 }
 
