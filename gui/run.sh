@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Installs what is missing, builds into build/ and opens the window on the demo, or on the readings given:
-#   bash gui/run.sh [FILE.csv]
+#   bash gui/run.sh [FILE.csv | --record FILE]
 # Works on a fresh Debian 12, as root or with sudo.
 set -euo pipefail
 here="$PWD"
@@ -20,4 +20,5 @@ if [ -z "${DISPLAY:-}${WAYLAND_DISPLAY:-}" ]; then
 fi
 program="$PWD/build/gui/fitwright"
 cd "$here"
+if [ $# -eq 0 ]; then set -- --demo; fi
 exec "$program" "$@"

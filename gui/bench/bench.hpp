@@ -45,6 +45,10 @@ class Bench {
   /// What is to be told of opening the record, in sentences.
   [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
 
+  /// This is the demo: nothing of it is kept.
+  void mark_demo() { demo_ = true; }
+  [[nodiscard]] bool demo() const { return demo_; }
+
   /// The evening and what is asked of it.
   [[nodiscard]] const Document& document() const { return document_; }
   /// Empty for readings of a file, which are in no record.
@@ -92,6 +96,7 @@ class Bench {
 
   record::Record record_;
   std::vector<std::string> notes_;
+  bool demo_ = false;
   Document document_;
   std::optional<SetupOnBench> setup_;
   std::optional<record::Kept<record::Caliper>> caliper_;

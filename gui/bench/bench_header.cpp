@@ -56,8 +56,11 @@ BenchHeader bench_header(const Bench& bench, const std::string& product) {
   if (!bench.not_kept().empty()) {
     const Problem& first = bench.not_kept().front();
     h.warning = capitalised("not kept in the record: " + first.what + "; " + first.remedy + ".");
-  } else if (bench.setup() && bench.record().in_memory()) {
-    h.warning = "The record is in memory only: save it elsewhere before you leave (File).";
+  } else if (bench.demo()) {
+    if (h.warning.empty()) h.state = "The demo: look around, nothing is kept. " + h.state;
+  } else if (bench.record().in_memory()) {
+    h.warning = (bench.notes().empty() ? std::string() : bench.notes().front() + ". ") +
+                "Work goes on in memory: History saves the record elsewhere.";
   }
   for (const std::string& part : {h.printer, h.material, h.layers, h.caliper, h.state, h.warning})
     if (!part.empty()) h.said += (h.said.empty() ? "" : ". ") + part;

@@ -9,6 +9,7 @@
 #include "bench/demo.hpp"
 #include "bench/measuring/measure_keeping.hpp"
 #include "reading/csv.hpp"
+#include "record/exchange.hpp"
 
 namespace fitwright {
 namespace {
@@ -57,6 +58,20 @@ Result<Measuring> evening_of_file(const ReadingSet& read, const std::vector<Read
   auto resumed = with_readings(std::make_shared<const MeasurePlan>(*std::move(plan)), read);
   if (!resumed) return resumed.problems();
   return std::move(resumed->measuring);
+}
+
+Bench demo_bench() {
+  Bench bench(record::record_in_memory());
+  bench.mark_demo();
+  if (!record::import_json_text(bench.record(), demo_record_json(), "the demo"))
+    throw std::logic_error("the demo's record cannot be taken in");
+  const auto setups = record::all<record::Setup>(bench.record());
+  const auto calipers = record::all<record::Caliper>(bench.record());
+  if (!setups || setups->empty() || !calipers || calipers->empty())
+    throw std::logic_error("the demo's record holds no setup or no caliper");
+  if (!bench.choose_caliper(calipers->front().thing) || !bench.put_setup(setups->front().thing))
+    throw std::logic_error("the demo's setup cannot be put on the bench");
+  return bench;
 }
 
 Result<Done> save_readings(const ReadingSet& readings, const std::string& path) {

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "base/result.hpp"
+#include "bench/bench.hpp"
 #include "bench/document.hpp"
 
 namespace fitwright {
@@ -18,6 +19,10 @@ Document demo_document();
 /// Readings of a file as an evening: every place that it names is due, `unread` ones too, in the order that spares
 /// moves. Without any reading the evening has no plan. Errors: Code::bad_input for readings that contradict each other.
 Result<Measuring> evening_of_file(const ReadingSet& read, const std::vector<Reading>& unread = {});
+
+/// A bench on the record of the demo, in memory: whatever is done there is gone when the window closes. The setup with
+/// a proved correction is on it. Throws std::logic_error when our own record cannot be taken in (a defect).
+Bench demo_bench();
 
 /// Writes the readings that hold a value to `path`, whole or not at all. Errors: Code::io.
 Result<Done> save_readings(const ReadingSet& readings, const std::string& path);

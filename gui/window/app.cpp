@@ -20,7 +20,8 @@ Bench bench_for(const Start& start) {
   if (path.empty()) {
     if (auto usual = record::default_record_path()) path = *usual;
   }
-  record::Opened opened = start.demo ? record::Opened{record::record_in_memory(), {}} : record::open_or_memory(path);
+  if (start.demo) return demo_bench();
+  record::Opened opened = record::open_or_memory(path);
   for (const Problem& problem : opened.problems) notes.push_back(problem.text());
   for (const std::string& note : opened.record.notes()) notes.push_back(note);
   Bench bench(std::move(opened.record), std::move(notes));

@@ -56,6 +56,15 @@ void Frame::put_on_bench(Document document) {
   offer_left_behind();
 }
 
+void Frame::put_demo() {
+  bench_ = demo_bench();
+  offer_->Dismiss();
+  left_behind_.reset();
+  problem_.clear();
+  view_ = BenchView{};
+  bench_changed();
+}
+
 bool Frame::put_setup(const record::Id& setup) {
   if (auto put = bench_.put_setup(setup); !put) {
     tell_problems(this, "This setup cannot be put on the bench", put.problems());

@@ -47,6 +47,8 @@ class Frame : public wxFrame, public PlaceHost {
   bool put_setup(const record::Id& setup) override;
   /// Puts readings of a file on the bench, and offers what an earlier run left unsaved of it.
   void put_on_bench(Document document);
+  /// Puts the demo on the bench, in a record of its own in memory.
+  void put_demo();
   /// Opens a file; what is wrong with it is told in a dialog. False when nothing was opened.
   bool open(const std::string& path);
   /// A file from outside: with a setup on the bench its readings are offered to the evening, else it is opened.

@@ -40,7 +40,7 @@ void Frame::do_action(int id) {
     case act_open:
       return ask_open();
     case act_demo:
-      if (may_leave()) put_on_bench(demo_document());
+      if (may_leave()) put_demo();
       return;
     case act_save:
       save();
