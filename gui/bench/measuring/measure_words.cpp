@@ -48,13 +48,16 @@ std::string coming_words(const MeasureSpot& spot) {
 std::string part_words(const MeasurePlan& plan, const MeasureSpot& spot) {
   if (spot.part == none_there) return "Caliper";
   const PartCopy& part = plan.parts[spot.part];
-  const auto copies = std::count_if(plan.parts.begin(), plan.parts.end(),
-                                    [&](const PartCopy& other) { return other.name == part.name; });
+  int copies = 0, highest = 0;
+  for (const PartCopy& other : plan.parts) {
+    if (other.name != part.name) continue;
+    ++copies;
+    highest = std::max(highest, other.copy);
+  }
   std::string words = name_of(part);
-  if (copies > 1)
-    words += ", copy " + std::to_string(part.copy) + " of " + std::to_string(copies);
-  else if (part.copy > 1)
-    words += ", copy " + std::to_string(part.copy);
+  if (copies > 1 || part.copy > 1) words += ", copy " + std::to_string(part.copy);
+  // Copies are numbered by their prints: those left out here leave gaps, and "4 of 3" would be said.
+  if (copies > 1 && highest == copies) words += " of " + std::to_string(copies);
   if (part.turned_deg != 0) words += " (turned " + std::to_string(part.turned_deg) + "\u00b0)";
   return words;
 }
