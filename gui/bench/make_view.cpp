@@ -15,7 +15,7 @@ namespace {
 const std::map<std::string, std::string>& labels() {
   static const std::map<std::string, std::string> all{
       {param::side, "Side"},
-      {param::caliper_range, "Caliper reads up to"},
+      {param::caliper_range, "Caliper range"},
       {param::bed_x, "Bed along X"},
       {param::bed_y, "Bed along Y"},
       {param::layer_height, "Layer height"},

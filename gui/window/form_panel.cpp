@@ -1,5 +1,6 @@
 #include "window/form_panel.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "window/access.hpp"
@@ -8,9 +9,9 @@ namespace fitwright {
 namespace {
 
 constexpr int note_width_dip = 320;
-constexpr int narrow_note_dip = 300;
+constexpr int narrow_note_dip = 205;
 constexpr int field_chars = 16, wide_field_chars = 36;
-constexpr int label_chars = 20;  // all forms of a page stand in line
+constexpr int narrow_label_chars = 16, label_chars = 20;  // all forms of a page stand in line
 
 }  // namespace
 
@@ -25,6 +26,24 @@ wxStaticText* words(wxWindow* parent, const std::string& text, const wxFont& fon
 void reword(wxStaticText& label, const std::string& text, int width) {
   label.SetLabelText(wx(text));
   if (width > 0) label.Wrap(width);
+}
+
+void follow_focus(wxScrolledWindow& scrolled) {
+  scrolled.Bind(wxEVT_CHILD_FOCUS, [&scrolled](wxChildFocusEvent& event) {
+    event.Skip();
+    const wxWindow* focus = wxWindow::FindFocus();
+    if (!focus || !scrolled.IsDescendant(const_cast<wxWindow*>(focus))) return;
+    int unit = 0, from = 0;
+    scrolled.GetScrollPixelsPerUnit(nullptr, &unit);
+    scrolled.GetViewStart(nullptr, &from);
+    if (unit <= 0) return;
+    const int top = focus->GetScreenPosition().y - scrolled.GetScreenPosition().y;
+    const int below = top + focus->GetSize().y - scrolled.GetClientSize().y;
+    if (top < 0)
+      scrolled.Scroll(-1, std::max(0, from + top / unit - 2));
+    else if (below > 0)
+      scrolled.Scroll(-1, from + below / unit + 2);
+  });
 }
 
 wxTextCtrl* FieldSet::add(wxWindow* parent, const FormField& field, const std::string& said, int width,
@@ -132,10 +151,10 @@ void FormPanel::show(const Form& form, bool force) {
     fields_ = {};
     fields_.on_typed = on_typed;
     fields_.on_layout = on_layout;
-    grid_ = new wxFlexGridSizer(notes_below_ ? 2 : 3, wxSize(3 * theme.space, 2 * theme.space));
+    grid_ = new wxFlexGridSizer(2, wxSize(3 * theme.space, 2 * theme.space));
     for (const FormField& field : form.fields) {
       auto* label = words(this, field.label, theme.body, theme.text);
-      label->SetMinSize({GetCharWidth() * label_chars, -1});
+      label->SetMinSize({GetCharWidth() * (notes_below_ ? narrow_label_chars : label_chars), -1});
       grid_->Add(label, 0, notes_below_ ? static_cast<int>(wxTOP) : static_cast<int>(wxALIGN_CENTRE_VERTICAL),
                  theme.space);
       auto* note =
@@ -151,8 +170,10 @@ void FormPanel::show(const Form& form, bool force) {
         note->MoveAfterInTabOrder(control);
         grid_->Add(column);
       } else {
-        grid_->Add(control, 0, wxALIGN_CENTRE_VERTICAL);
-        grid_->Add(note, 0, wxALIGN_CENTRE_VERTICAL);
+        auto* across = new wxBoxSizer(wxHORIZONTAL);
+        across->Add(control, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * theme.space);
+        across->Add(note, 0, wxALIGN_CENTRE_VERTICAL);
+        grid_->Add(across);
       }
     }
     SetSizer(grid_);

@@ -2,6 +2,7 @@
 // Fields to type into, each with its name before it and what is said of it beside it; kept when the field is left.
 
 #include <wx/panel.h>
+#include <wx/scrolwin.h>
 #include <wx/sizer.h>
 #include <wx/stattext.h>
 #include <wx/textctrl.h>
@@ -65,6 +66,9 @@ class FormPanel : public wxPanel {
   FieldSet fields_;
   wxFlexGridSizer* grid_ = nullptr;
 };
+
+/// Scrolls so that what gets the focus is seen, however deep it stands in the window.
+void follow_focus(wxScrolledWindow& scrolled);
 
 /// Words in a window, in a font and a colour of the theme, broken at `width` pixels (0: not).
 wxStaticText* words(wxWindow* parent, const std::string& text, const wxFont& font, const wxColour& colour,

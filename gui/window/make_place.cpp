@@ -52,6 +52,7 @@ void MakePlace::build_left(wxSizer* across) {
   left_->SetScrollRate(0, 5 * s);
   left_->SetMinSize(FromDIP(wxSize(left_width_dip, -1)));
   set_accessible(*left_, "What to make");
+  follow_focus(*left_);
   auto* down = new wxBoxSizer(wxVERTICAL);
   down->Add(words(left_, "What is wrong?", theme_.title.Bold(), theme_.text), 0, wxBOTTOM, 2 * s);
   for (std::size_t i = 0; i < make_questions().size(); ++i) {

@@ -62,6 +62,7 @@ SetupPlace::SetupPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(parent, h
   scrolled_->SetBackgroundColour(theme_.ground);
   scrolled_->SetScrollRate(0, 5 * theme_.space);
   set_accessible(*scrolled_, "Setup");
+  follow_focus(*scrolled_);
   questions_ = new StartPage(scrolled_);
   known_ = new wxPanel(scrolled_);
   known_->SetBackgroundColour(theme_.ground);
