@@ -72,8 +72,10 @@ void correct_setup(Words& words, const SetupRequest& from, const ReadingsRequest
     return;
   }
   outcome.out = fitwright::correct_text(*correction);
+  outcome.out += '\n' + rests_on(*evening);
+  if (correction->changes.empty()) outcome.out += "Nothing is to be changed, so nothing is proposed\n";
   if (!id.empty())
-    outcome.out += "\nProposed as correction " + short_id(id) + "; nothing is in force yet: fitw record apply " +
+    outcome.out += "Proposed as correction " + short_id(id) + "; nothing is in force yet: fitw record apply " +
                    short_id(id) + '\n';
 }
 

@@ -69,7 +69,8 @@ void estimate_setup(Words& words, const SetupRequest& from, const ReadingsReques
     return;
   }
   outcome.out = fitwright::estimate_text(estimates, gathered.readings, found);
-  if (!id.empty()) outcome.out += "\nKept in the record as estimate " + short_id(id) + '\n';
+  outcome.out += '\n' + rests_on(*evening);
+  if (!id.empty()) outcome.out += "Kept in the record as estimate " + short_id(id) + '\n';
 }
 
 Outcome run(Words& words) {

@@ -104,8 +104,7 @@ std::string step_text(rec::Record& record, const rec::StepTaken& step) {
     }
     std::string change;
     for (const auto& d : rec::differences(other.before, other.after))
-      change += (change.empty() ? "" : ", ") + fitwright::knob_name(d.knob) + ' ' + knob_value(d.knob, d.a) + " -> " +
-                knob_value(d.knob, d.b);
+      change += (change.empty() ? "" : ", ") + turn_in_words(d.knob, d.a, d.b);
     out += paragraph(other.setup_name + ": to print as before it becomes " + change +
                          (other.correction.empty() ? std::string()
                                                    : "; proposed as " + short_id(other.correction) +

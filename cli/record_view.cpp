@@ -81,14 +81,23 @@ std::string state_in_words(const fitwright::State& state) {
   return out;
 }
 
+std::string turn_in_words(const std::string& knob, double old_value, double new_value) {
+  std::string name = fitwright::knob_name(knob), unit;
+  if (const std::size_t comma = name.find(", "); comma != std::string::npos) {
+    const std::string after = name.substr(comma + 2);
+    name = name.substr(0, comma) + (after == "mm" ? "" : " of " + after);
+    if (after == "mm") unit = " mm";
+  }
+  return name + ' ' + knob_value(knob, old_value) + " -> " + knob_value(knob, new_value) + unit;
+}
+
 std::string change_in_words(const rec::StoredCorrection& correction) {
   const auto before = fitwright::parse_state(correction.before, "record");
   const auto after = fitwright::parse_state(correction.after, "record");
   if (!before || !after) return "settings that cannot be read (fitw record check)";
   std::string out;
   for (const auto& d : rec::differences(*before, *after))
-    out += (out.empty() ? "" : ", ") + fitwright::knob_name(d.knob) + ' ' + knob_value(d.knob, d.a) + " -> " +
-           knob_value(d.knob, d.b);
+    out += (out.empty() ? "" : ", ") + turn_in_words(d.knob, d.a, d.b);
   return out.empty() ? "nothing to change" : out;
 }
 

@@ -43,6 +43,8 @@ std::string change_in_words(const fitwright::record::StoredCorrection& correctio
 std::string cost_in_words(const fitwright::record::CalibrationCost& cost);
 /// A knob's value at the decimals in which it is typed.
 std::string knob_value(const std::string& knob, double value);
+/// "outline offset 0.000 -> -0.072 mm", "steps per mm of X 80.0000 -> 79.9318".
+std::string turn_in_words(const std::string& knob, double old_value, double new_value);
 /// When a correction was last touched.
 std::string last_step(const fitwright::record::CorrectionLife& life);
 

@@ -1,5 +1,7 @@
 #include "setup_readings.hpp"
 
+#include "report/layout.hpp"
+
 namespace fitw {
 
 namespace rec = fitwright::record;
@@ -58,8 +60,13 @@ std::optional<SetupEvening> estimate_from_record(const SetupRequest& request, co
   for (const std::string& note : estimate->from.notes) outcome.notes.push_back(note);
   for (const auto& left : estimate->from.left_out) outcome.notes.push_back("left out: " + left.because);
   note_suspects(estimate->from.readings, estimate->estimates.suspects, outcome);
-  outcome.notes.push_back(estimate->copy_prior);
   return SetupEvening{std::move(*record), std::move(*setup), std::move(*estimate), may_keep};
+}
+
+std::string rests_on(const SetupEvening& evening) {
+  std::string text = evening.estimate.copy_prior + '.';
+  if (text.front() >= 'a' && text.front() <= 'z') text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return fitwright::paragraph(text, "", "  ");
 }
 
 rec::Id keep(SetupEvening& evening, const std::string& result_json, Outcome& outcome) {

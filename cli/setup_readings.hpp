@@ -34,6 +34,9 @@ struct SetupEvening {
 std::optional<SetupEvening> estimate_from_record(const SetupRequest& request, const fitwright::EstimateOptions& options,
                                                  Outcome& outcome);
 
+/// Which scatter between copies was assumed, and why, as a paragraph.
+std::string rests_on(const SetupEvening& evening);
+
 /// Keeps the estimate. Its id, or empty when it could not be kept.
 fitwright::record::Id keep(SetupEvening& evening, const std::string& result_json, Outcome& outcome);
 

@@ -56,6 +56,8 @@ TEST_CASE("three evenings: measure and correct, prove, begin the next spool and 
   CHECK(kept["parameters"] == file["parameters"]);
   CHECK(kept["covariance"] == file["covariance"]);
   CHECK(kept["counts"] == file["counts"]);
+  const std::string as_text = b.run({"estimate", "--setup", "slate on Heron"});
+  CHECK(as_text.find("Typical scatter between copies assumed") != std::string::npos);
   // Kept once, however often it is asked for.
   CHECK(b.json({"estimate", "--setup", "slate on Heron"})["record"] == kept["record"]);
 
@@ -91,6 +93,8 @@ TEST_CASE("three evenings: measure and correct, prove, begin the next spool and 
   CHECK(setup_of(b, "slate on Heron")["corrections"][0]["standing"] == "proved");
   const json after = b.json({"estimate", "--setup", "slate on Heron"});
   CHECK(after["counts"]["copies"] == 1);  // the earlier ones were printed with other settings
+  const json settled = b.json({"correct", "--setup", "slate on Heron", "--policy", "shrink-only"});
+  CHECK(settled["changes"].empty() == settled["record"]["correction"].get<std::string>().empty());
   for (const char* name : {"scale_x", "scale_y"})
     CHECK(std::abs(parameter(after, name)["value"].get<double>()) <
           std::abs(parameter(kept, name)["value"].get<double>()));
