@@ -2,6 +2,7 @@
 
 #include <wx/sizer.h>
 
+#include <algorithm>
 #include <array>
 
 #include "window/access.hpp"
@@ -26,7 +27,7 @@ const std::array<TableColumn, 6>& columns() {
       {"place", "X100b outer", wxALIGN_LEFT, [](const TableRow& r) { return r.place; }},
       {"copy", "copy", wxALIGN_RIGHT, [](const TableRow& r) { return r.copy; }},
       {"repeat", "repeat", wxALIGN_RIGHT, [](const TableRow& r) { return r.ordinal; }},
-      {"read, mm", "read, mm 0", wxALIGN_RIGHT, [](const TableRow& r) { return r.reading; }},
+      {"read, mm", "read, mm", wxALIGN_RIGHT, [](const TableRow& r) { return r.reading; }},
       {"drawn, mm", "drawn, mm", wxALIGN_RIGHT, [](const TableRow& r) { return r.drawn; }},
       {"remark", "41.12 is 1.12 from drawn. 40.12?", wxALIGN_LEFT, remark_of},
   }};
@@ -39,10 +40,13 @@ ReadingsTable::ReadingsTable(wxWindow* parent) : wxPanel(parent) {
   const Theme theme = theme_of(*this);
   list_ =
       new wxDataViewListCtrl(this, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(300, 160)), wxDV_SINGLE | wxBORDER_NONE);
-  for (const TableColumn& column : columns())
-    list_->AppendTextColumn(wx(column.title), wxDATAVIEW_CELL_INERT,
-                            list_->GetTextExtent(wx(column.widest)).x + 4 * theme.space, column.align,
-                            wxDATAVIEW_COL_RESIZABLE);
+  for (const TableColumn& column : columns()) {
+    int title = 0, widest = 0;  // titles stand in bold
+    GetTextExtent(wx(column.title), &title, nullptr, nullptr, nullptr, &theme.strong);
+    GetTextExtent(wx(column.widest), &widest, nullptr, nullptr, nullptr, &theme.body);
+    list_->AppendTextColumn(wx(column.title), wxDATAVIEW_CELL_INERT, std::max(title, widest) + 4 * theme.space,
+                            column.align, wxDATAVIEW_COL_RESIZABLE);
+  }
   list_->SetRowHeight(GetCharHeight() + 2 * theme.space);
   set_accessible(*list_, "All readings", "Enter goes to a reading, Delete takes it out");
   auto* sizer = new wxBoxSizer(wxVERTICAL);
