@@ -38,7 +38,8 @@ HistoryRow row_at(const std::string& at, std::string what, std::string detail, c
 
 std::string with_note(std::string text, const std::string& note) {
   if (note.empty()) return text;
-  return text.empty() ? note : text + "; " + note;
+  if (text.empty()) return note;
+  return text.ends_with('.') ? text + " " + capitalised(note) : text + "; " + note;
 }
 
 /// "outline offset 0 -> -0.072 mm".
