@@ -86,7 +86,7 @@ void CorrectionsPage::lay_compared(Sheet& s) {
   const PolicyTable& table = view_.compared;
   if (table.columns.empty() || (table.knobs.empty() && table.remains.empty())) return;
   const Theme& t = s.theme();
-  int name = 0, now = s.wide("now", t.body), value = s.wide("recommended", t.body);
+  int name = 0, now = s.wide("now", t.body), value = 0;
   for (const auto* rows : {&table.knobs, &table.remains})
     for (const ComparedRow& row : *rows) {
       name = std::max(name, s.wide(row.name, t.body));
@@ -95,8 +95,11 @@ void CorrectionsPage::lay_compared(Sheet& s) {
     }
   for (const PolicyColumn& column : table.columns) value = std::max(value, s.wide(column.title, t.strong));
   const int columns = static_cast<int>(table.columns.size());
+  const int least_gap = 2 * t.space;
+  // Where it is narrow the names give way: their ends are left out, never a number's.
+  name = std::min(name, s.width() - 2 * s.margin() - now - columns * value - (columns + 1) * least_gap);
   const int room = s.width() - 2 * s.margin() - name - now - columns * value;
-  const int gap = std::clamp(room / (columns + 1), 2 * t.space, 7 * t.space);
+  const int gap = std::clamp(room / (columns + 1), least_gap, 7 * t.space);
   const int now_right = s.margin() + name + gap + now;
   const auto right_of = [&](std::size_t k) { return now_right + (static_cast<int>(k) + 1) * (gap + value); };
   const int end = right_of(table.columns.size() - 1);
@@ -116,7 +119,7 @@ void CorrectionsPage::lay_compared(Sheet& s) {
     s.rule(s.margin(), end);
     s.skip(1);
     for (const ComparedRow& row : rows) {
-      s.cell(row.name, t.body, t.text, s.margin(), Side::left);
+      s.cell(row.name, t.body, t.text, s.margin(), Side::left, name);
       s.cell(row.now, t.body, t.quiet, now_right, Side::right);
       for (std::size_t k = 0; k < row.values.size(); ++k) {
         const bool recommended = table.columns[k].recommended;
