@@ -6,7 +6,9 @@
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
 #include "readings.hpp"
+#include "record/drive.hpp"
 #include "record/life.hpp"
+#include "record/state_in_force.hpp"
 #include "report/correct_report.hpp"
 #include "report/estimate_report.hpp"
 #include "report/json_text.hpp"
@@ -41,11 +43,42 @@ Take care: changed steps per mm change how far the machine moves. Note the old
 values first; a wrong Z value can drive the nozzle into the bed; keep a hand on
 the power switch for the first move.)";
 
+/// What the record knows of the printer's axes, where the command line says nothing: how they are driven, and how far
+/// they went, measured since the settings last changed.
+void take_axes_from_record(SetupEvening& evening, fitwright::CorrectOptions& options, Outcome& outcome) {
+  namespace rec = fitwright::record;
+  const rec::Id printer_id = evening.setup.value.printer;
+  if (options.drive.empty()) {
+    const auto printer = got(rec::one<rec::Printer>(evening.record, printer_id), outcome);
+    if (!printer) return;
+    if (const auto drives =
+            got(rec::parse_drives(printer->value.drive, "the drive of " + printer->value.name), outcome))
+      options.drive = *drives;
+  }
+  if (!options.travel.empty() || options.policy != fitwright::Policy::machine) return;
+  const auto in_force = got(rec::state_in_force(evening.record, evening.setup.thing), outcome);
+  const auto travels = got(rec::all_of<rec::Travelled>(evening.record, "printer", printer_id), outcome);
+  if (!in_force || !travels) return;
+  for (const auto& travel : *travels) {
+    const std::string said =
+        "travel along " + travel.value.axis + " of " + travel.at.substr(0, 10) + " from the record";
+    if (travel.at < in_force->since && !in_force->corrections.empty()) {
+      outcome.notes.push_back(said + " is not used: the settings were changed since");
+      continue;
+    }
+    options.travel[travel.value.axis.front()] = {travel.value.commanded_mm, travel.value.travelled_mm,
+                                                 travel.value.u_mm};
+    outcome.notes.push_back(said + " is used");
+  }
+}
+
 /// The same from the record: in the state that its copies were printed in, estimate and correction kept.
 void correct_setup(Words& words, const SetupRequest& from, const ReadingsRequest& request,
                    fitwright::CorrectOptions options, const std::optional<BlockRequest>& block, Outcome& outcome) {
   auto evening = estimate_from_record(from, request.options, outcome);
   if (!evening) return;
+  take_axes_from_record(*evening, options, outcome);
+  if (!outcome.problems.empty()) return;
   const auto& [setup, gathered, used, estimates, hash, copy_prior] = evening->estimate;
   const fitwright::State& state = gathered.printed_with;
   options.block = block_of(block, state, outcome);

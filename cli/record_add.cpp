@@ -1,8 +1,10 @@
 // fitw record add printer, material, spool, caliper, setup: what a calibration is valid for.
 
+#include "axes.hpp"
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "readings.hpp"
+#include "record/drive.hpp"
 #include "record_fields.hpp"
 #include "record_parts.hpp"
 
@@ -96,6 +98,7 @@ Outcome add_printer(Words& words) {
       .positive("steps_e", printer.steps_e)
       .text("note", printer.note)
       .take(words);
+  printer.drive = rec::to_json(take_drive(words));
   const Common c = take_common(words, outcome);
   if (!outcome.problems.empty()) return outcome;
   if (auto record = open_for(Use::begin, c.path, outcome))
@@ -213,6 +216,7 @@ Command add_printer_command(CLI::App& above) {
   auto words =
       std::make_unique<Words>(above, "printer", "A printer, with its steps per mm as they are now", printer_footer);
   words->declare_word("NAME", "What you call it");
+  declare_drive(*words);
   declare_common(*words);
   return {std::move(words), add_printer};
 }
