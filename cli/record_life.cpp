@@ -88,9 +88,10 @@ std::string knob_rows(const std::vector<rec::KnobTurned>& knobs) {
   return fitwright::columns(rows, {Align::left, Align::right, Align::right});
 }
 
-std::string step_text(rec::Record& record, const rec::StepTaken& step) {
+/// `done`: it was written; else it is what would be.
+std::string step_text(rec::Record& record, const rec::StepTaken& step, bool done) {
   std::string out = "Correction " + short_id(step.life.correction.thing) + " of " +
-                    setup_name(record, step.life.correction.value.setup) + ", " +
+                    setup_name(record, step.life.correction.value.setup) + (done ? ", " : ", if it is ") +
                     std::string(rec::word(step.life.standing)) + '\n';
   out += step.knobs.empty() ? "  no knob is turned\n" : knob_rows(step.knobs);
   if (!step.others.empty()) out += "\nOther setups of this printer\n";
@@ -250,7 +251,7 @@ Outcome run_prove(Words& words) {
 
 std::string step_told(rec::Record& record, const rec::StepTaken& step, bool done, bool as_json) {
   if (as_json) return step_json(step, done);
-  return step_text(record, step) + (done ? "\nDone.\n" : "");
+  return step_text(record, step, done) + (done ? "\nDone.\n" : "");
 }
 
 Command record_apply_command(CLI::App& above) {
