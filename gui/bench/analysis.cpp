@@ -19,6 +19,7 @@ Analysis analyse(const Content& content, std::uint64_t revision) {
   EstimateOptions options;
   options.set_suspects_aside = content.wishes.set_suspects_aside;
   options.use_priors = content.wishes.use_priors;
+  options.copy_prior = content.copy_prior;
   auto estimated = estimate(a.read, options);
   if (!estimated) {
     a.problems = estimated.problems();

@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "bench/measuring/measure_steps.hpp"
+#include "record/copy_history.hpp"
 #include "record/record_findings.hpp"
 
 namespace fitwright {
@@ -51,6 +52,18 @@ Result<SetupOnBench> look_at(record::Record& record, const Id& id) {
 
 }  // namespace
 
+namespace {
+
+/// Which scatter between copies to assume: what this printer's other copies showed, or the typical one.
+CopyPrior copy_prior_of(record::Record& record, const Id& printer, const Evening& evening) {
+  std::vector<Id> own;
+  for (const record::Kept<record::Copy>& copy : evening.copies) own.push_back(copy.thing);
+  const auto history = record::copy_history(record, printer, own);
+  return history ? history->prior : CopyPrior{};
+}
+
+}  // namespace
+
 Result<Done> Bench::put_setup(const Id& id) {
   auto setup = look_at(record_, id);
   if (!setup) return setup.problems();
@@ -59,6 +72,7 @@ Result<Done> Bench::put_setup(const Id& id) {
   Content content;
   content.wishes = document_.content().wishes;
   content.state = evening->copies.empty() ? setup->in_force.state : evening->printed_with;
+  content.copy_prior = copy_prior_of(record_, setup->printer.thing, *evening);
   content = with_measuring(std::move(content), evening->kept);
   setup_ = *std::move(setup);
   evening_ = *std::move(evening);
@@ -95,6 +109,7 @@ Result<Done> Bench::look_again() {
   if (!evening) return evening.problems();
   Content content = document_.content();
   content.state = evening->copies.empty() ? setup->in_force.state : evening->printed_with;
+  content.copy_prior = copy_prior_of(record_, setup->printer.thing, *evening);
   setup_ = *std::move(setup);
   evening_ = *std::move(evening);
   const bool same = evening_->kept == content.measuring;

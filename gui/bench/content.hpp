@@ -6,6 +6,7 @@
 #include "bench/measuring/measuring.hpp"
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
+#include "model/copy_prior.hpp"
 #include "reading/reading.hpp"
 
 namespace fitwright {
@@ -25,6 +26,7 @@ struct Content {
   std::shared_ptr<const ReadingSet> readings = std::make_shared<const ReadingSet>();
   State state;  ///< settings the coupon was printed with
   Wishes wishes;
+  CopyPrior copy_prior;  ///< scatter between copies to assume: the printer's own history, or the typical one
 };
 
 /// The same with another evening, whose readings it takes.
