@@ -7,6 +7,7 @@
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "reading/features_csv.hpp"
+#include "record/copy_names.hpp"
 #include "record/reading_set.hpp"
 #include "record/state_in_force.hpp"
 
@@ -103,24 +104,14 @@ Result<std::vector<Specimen>> chosen(std::vector<Specimen> all, const std::vecto
   return taken;
 }
 
-/// Names in front of feature ids that different coupons share: by the coupon's features as text, so that a coupon kept
-/// twice is still one.
-std::map<std::string, std::string> prefixes(const std::vector<Specimen>& specimens) {
-  std::map<std::string, std::set<std::string>> coupons_of;  // feature id -> coupons
-  for (const Specimen& s : specimens)
-    for (const Feature& f : s.features) coupons_of[f.id].insert(s.coupon.value.features);
-  std::set<std::string> colliding;  // coupons that share an id with another
-  for (const auto& [id, coupons] : coupons_of)
-    if (coupons.size() > 1) colliding.insert(coupons.begin(), coupons.end());
-  std::map<std::string, std::string> out;
-  std::map<std::string, int> of_design;
+/// Copy numbers and names in front of feature ids, in the order of `specimens`.
+std::vector<CopyName> names_of(const std::vector<Specimen>& specimens) {
+  std::vector<CopyToName> copies;
   for (const Specimen& s : specimens) {
-    const std::string& text = s.coupon.value.features;
-    if (out.contains(text)) continue;
-    const int n = ++of_design[s.coupon.value.design];
-    out[text] = !colliding.contains(text) ? "" : s.coupon.value.design + (n > 1 ? ' ' + std::to_string(n) : "") + ' ';
+    copies.push_back({s.copy.value.print, s.coupon.value.design, s.coupon.value.features, {}});
+    for (const Feature& f : s.features) copies.back().feature_ids.push_back(f.id);
   }
-  return out;
+  return copy_names(copies);
 }
 
 class Gathering {
@@ -128,20 +119,14 @@ class Gathering {
   Gathering(Record& record, GatheredReadings& out) : record_(record), out_(out) {}
 
   void printed_rows(const std::vector<Specimen>& specimens) {
-    const auto names = prefixes(specimens);
-    int highest = 0;
-    for (const Specimen& s : specimens) highest = std::max(highest, s.copy.value.print);
-    std::set<std::pair<int, std::string>> used;  // copy number and coupon
-    for (const Specimen& s : specimens) {
-      int number = s.copy.value.print;
-      if (!used.emplace(number, s.coupon.value.features).second) {
-        number = ++highest;
-        used.emplace(number, s.coupon.value.features);
+    const std::vector<CopyName> names = names_of(specimens);
+    for (std::size_t i = 0; i < specimens.size(); ++i) {
+      const Specimen& s = specimens[i];
+      if (names[i].not_print)
         out_.notes.push_back("The same coupon was printed twice in print " + std::to_string(s.copy.value.print) +
-                             ": its second copy counts as copy " + std::to_string(number) +
+                             ": its second copy counts as copy " + std::to_string(names[i].number) +
                              ", so that copies may look more alike than separate prints would.");
-      }
-      rows_of(s, number, names.at(s.coupon.value.features));
+      rows_of(s, names[i].number, names[i].prefix);
       out_.copies.push_back(s.copy);
     }
   }
