@@ -8,9 +8,9 @@ build=(
   g++ cmake ninja-build ccache pkg-config git
   libwxgtk3.2-dev libgtk-3-dev libeigen3-dev libboost-math-dev libsqlite3-dev nlohmann-json3-dev libcli11-dev
   libfmt-dev libpolyclipping-dev libcairo2-dev libpango1.0-dev lib3mf-dev libzip-dev
-  fonts-dejavu-core fonts-cantarell librsvg2-common
+  fonts-dejavu-core fonts-cantarell librsvg2-common gettext libcmark-dev
 )
-tests=(catch2 libcgal-dev admesh poppler-utils imagemagick xvfb xauth python3)
+tests=(catch2 libcgal-dev admesh poppler-utils imagemagick xvfb xauth python3 dbus-x11 at-spi2-core libatspi2.0-dev)
 
 wanted=("${build[@]}")
 if [ "${1:-}" = tests ]; then wanted+=("${tests[@]}"); fi

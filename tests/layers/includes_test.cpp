@@ -21,6 +21,7 @@ const std::map<std::string, std::set<std::string>>& calib_parts() {
       {"correct", {"base", "reading", "stats", "model"}},
       {"learn", {"base", "reading", "stats", "model"}},
       {"record", {"base", "reading", "stats", "model", "correct", "learn"}},
+      {"fits", {"base", "reading", "stats", "model", "correct", "learn", "record"}},
       {"practice", {"base", "reading"}},
       {"report", {"base", "reading", "stats", "model", "correct", "practice"}},
   };
