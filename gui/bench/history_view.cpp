@@ -56,9 +56,15 @@ class Told {
   Told(Record& record, const Id& setup) : record_(record), setup_(setup) {}
 
   Result<HistoryView> all() {
-    for (const auto part :
-         {&Told::entered, &Told::printed, &Told::measured, &Told::estimated, &Told::corrected, &Told::remarked})
+    using Part = Result<Done> (Told::*)();
+    const std::initializer_list<std::pair<HistoryLane, Part>> parts{
+        {HistoryLane::setup, &Told::entered},       {HistoryLane::printed, &Told::printed},
+        {HistoryLane::measured, &Told::measured},   {HistoryLane::understood, &Told::estimated},
+        {HistoryLane::corrected, &Told::corrected}, {HistoryLane::setup, &Told::remarked}};
+    for (const auto& [lane, part] : parts) {
+      lane_ = lane;
       if (auto done = (this->*part)(); !done) return done.problems();
+    }
     // What came last stands first; of one moment what was entered last.
     std::reverse(view_.rows.begin(), view_.rows.end());
     std::stable_sort(view_.rows.begin(), view_.rows.end(),
@@ -69,6 +75,7 @@ class Told {
  private:
   void tell(HistoryRow row) {
     about_.emplace(row.thing, row.what);
+    row.lane = lane_;
     view_.rows.push_back(std::move(row));
   }
 
@@ -199,9 +206,12 @@ class Told {
         for (const auto& d : record::differences(*before, *after)) knobs += (knobs.empty() ? "" : "; ") + change(d);
       if (knobs.empty()) knobs = "no setting changes";
       const std::string by = c.origin == "by hand" ? " by hand" : c.origin == "re-expression" ? " for new steps" : "";
-      for (const auto& event : life.events)
-        tell(row_at(event.at, "Correction " + event.value.what + by, capitalised(with_note(event.value.reason, knobs)),
-                    life.correction.thing));
+      for (const auto& event : life.events) {
+        HistoryRow row = row_at(event.at, "Correction " + event.value.what + by,
+                                capitalised(with_note(event.value.reason, knobs)), life.correction.thing);
+        row.settings_changed = event.value.what == "applied" || event.value.what == "withdrawn";
+        tell(std::move(row));
+      }
     }
     return Done{};
   }
@@ -218,13 +228,17 @@ class Told {
         detail = with_note(detail, "picture " + std::filesystem::path(remark.value.picture).filename().string());
       rows.push_back(row_at(remark.at, "Remark", detail, remark.thing));
     }
-    for (HistoryRow& row : rows) view_.rows.push_back(std::move(row));
+    for (HistoryRow& row : rows) {
+      row.lane = lane_;
+      view_.rows.push_back(std::move(row));
+    }
     return Done{};
   }
 
   Record& record_;
   Id setup_;
   HistoryView view_;
+  HistoryLane lane_ = HistoryLane::setup;  // of the part that is telling
   Result<std::vector<Kept<record::Copy>>> copies_ = std::vector<Kept<record::Copy>>{};
   std::map<Id, std::string> about_;  // everything told: a remark about it belongs here
 };

@@ -10,12 +10,17 @@
 
 namespace fitwright {
 
+/// What kind of thing happened: a lane of the drawing along time.
+enum class HistoryLane { setup, printed, measured, understood, corrected };
+
 struct HistoryRow {
   std::string at;    ///< UTC, as the record writes it; a day that is known without its hour counts to its end
   std::string date;  ///< as told: "2026-11-25 19:04", or the day alone
   std::string what;  ///< "Copy printed", "Measured", "Correction applied"
   std::string detail;
   record::Id thing;  ///< copy, session, estimate, correction, remark or setup
+  HistoryLane lane = HistoryLane::setup;
+  bool settings_changed = false;  ///< a correction came into force here, or was taken back
 };
 
 struct HistoryView {

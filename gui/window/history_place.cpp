@@ -7,6 +7,8 @@
 #include <algorithm>
 #include <array>
 
+#include "base/words.hpp"
+#include "bench/timeline.hpp"
 #include "window/access.hpp"
 #include "window/messages.hpp"
 #include "window/theme.hpp"
@@ -14,6 +16,7 @@
 namespace fitwright {
 namespace {
 
+constexpr int lanes_lines = 12;        // height of the drawing along time, in lines of type
 constexpr int readable_width_em = 46;  // about 80 letters a line
 
 struct FileOffer {
@@ -109,7 +112,11 @@ HistoryPlace::HistoryPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
     row->Add(button, 0, wxRIGHT, 2 * theme.space);
     buttons_.push_back(button);
   }
+  along_ = new PlotPanel(this, tr("What happened when"));
+  along_->SetMinSize({-1, lanes_lines * GetCharHeight()});
+  along_->on_go = [this](std::size_t event) { choose(event); };
   auto* sizer = new wxBoxSizer(wxVERTICAL);
+  sizer->Add(along_, 0, wxEXPAND);
   sizer->Add(down_, 1, wxEXPAND);
   sizer->Add(nothing_, 1, wxEXPAND);
   sizer->Add(new wxStaticLine(this), 0, wxEXPAND);
@@ -140,6 +147,7 @@ void HistoryPlace::look() {
   else
     view_.empty = in_one_line(view.problems());
   const bool something = view_.empty.empty();
+  along_->Show(something);
   down_->Show(something);
   nothing_->Show(!something);
   for (wxButton* button : buttons_) button->Show(something);
@@ -152,8 +160,16 @@ void HistoryPlace::look() {
     list_->AppendItem(cells);
   }
   list_->Thaw();
+  along_->show(timeline_plot(view_));
   if (!view_.rows.empty()) list_->SelectRow(0);
   Layout();
+  show_below();
+}
+
+void HistoryPlace::choose(std::size_t event) {
+  if (event >= view_.rows.size()) return;
+  list_->SelectRow(static_cast<unsigned>(event));
+  list_->EnsureVisible(list_->RowToItem(static_cast<int>(event)));
   show_below();
 }
 
@@ -164,6 +180,7 @@ void HistoryPlace::show_below() {
   const int chosen = list_->GetSelectedRow();
   if (chosen != wxNOT_FOUND && static_cast<std::size_t>(chosen) < view_.rows.size()) {
     const HistoryRow& row = view_.rows[static_cast<std::size_t>(chosen)];
+    along_->choose_row(static_cast<std::size_t>(chosen));
     const auto state = state_at(host_.bench().record(), setup(), row.at);
     passages.push_back({row.what + ", " + row.date, {row.detail}});
     passages.push_back({"In force then", state ? *state : std::vector<std::string>{in_one_line(state.problems())}});

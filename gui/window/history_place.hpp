@@ -10,6 +10,7 @@
 #include "bench/history_view.hpp"
 #include "window/page.hpp"
 #include "window/place_panel.hpp"
+#include "window/plot_panel.hpp"
 #include "window/splitter.hpp"
 
 namespace fitwright {
@@ -49,6 +50,7 @@ class HistoryPlace : public PlacePanel {
   // The parts.
   wxDataViewListCtrl& list() { return *list_; }
   PassagesPage& below() { return *below_; }
+  PlotPanel& along() { return *along_; }
   [[nodiscard]] const HistoryView& shown() const { return view_; }
   [[nodiscard]] const std::vector<std::string>& told() const { return told_; }
 
@@ -57,11 +59,13 @@ class HistoryPlace : public PlacePanel {
   void look_when_seen();
   void look();
   void show_below();
+  void choose(std::size_t event);
   void ask_where(HistoryFile what);
 
   HistoryView view_;
   bool stale_ = true;
   std::vector<std::string> told_;  // what came of the last file, or why there is nothing
+  PlotPanel* along_ = nullptr;
   wxDataViewListCtrl* list_ = nullptr;
   PassagesPage *below_ = nullptr, *nothing_ = nullptr;
   Splitter* down_ = nullptr;

@@ -44,6 +44,10 @@ TEST_CASE("History tells a setup by date, and below what was in force then", "[h
   history.list().GetEventHandler()->ProcessEvent(chosen);
   CHECK(history.below().text().find("Size factor 1,") != std::string::npos);
 
+  history.along().on_go(0);  // a mark of the drawing leads to its row
+  CHECK(history.list().GetSelectedRow() == 0);
+  CHECK(history.below().text().find("Size factor 1.004,") != std::string::npos);
+
   const std::string path = folder() + "/record.json";
   REQUIRE(history.write(HistoryFile::record, path));
   CHECK(read_whole(path).value() == record::export_json_text(frame.bench().record()).value());
