@@ -9,9 +9,14 @@ namespace {
 
 const Catalogue* chosen = nullptr;
 char sign = '.';
+thread_local int in_file_words = 0;
+
+const char* found(const char* one, const char* many, std::size_t number) {
+  return chosen != nullptr && in_file_words == 0 ? chosen->find(one, many, number) : nullptr;
+}
 
 std::string with_sign_of_language(std::string number) {
-  std::replace(number.begin(), number.end(), '.', sign);
+  std::replace(number.begin(), number.end(), '.', decimal_sign());
   return number;
 }
 
@@ -22,16 +27,18 @@ void speak(const Catalogue* catalogue, char decimal_sign) {
   sign = decimal_sign;
 }
 
-char decimal_sign() { return sign; }
+InFileWords::InFileWords() { ++in_file_words; }
+InFileWords::~InFileWords() { --in_file_words; }
+
+char decimal_sign() { return in_file_words == 0 ? sign : '.'; }
 
 const char* tr(const char* text) {
-  const char* found = chosen != nullptr ? chosen->find(text, nullptr, 1) : nullptr;
-  return found != nullptr ? found : text;
+  const char* translated = found(text, nullptr, 1);
+  return translated != nullptr ? translated : text;
 }
 
 const char* tr(const char* one, const char* many, std::size_t number) {
-  const char* found = chosen != nullptr ? chosen->find(one, many, number) : nullptr;
-  if (found != nullptr) return found;
+  if (const char* translated = found(one, many, number)) return translated;
   return number == 1 ? one : many;
 }
 

@@ -23,6 +23,15 @@ class Catalogue {
 /// Set once, before a second thread starts; `catalogue` must outlive every use.
 void speak(const Catalogue* catalogue, char decimal_sign);
 
+/// While one lives, its thread's texts are English with '.': for what is written into a file or a record.
+class InFileWords {
+ public:
+  InFileWords();
+  ~InFileWords();
+  InFileWords(const InFileWords&) = delete;
+  InFileWords& operator=(const InFileWords&) = delete;
+};
+
 /// The decimal sign of numbers in texts that people read; files and values to be copied keep '.'.
 char decimal_sign();
 
@@ -39,6 +48,13 @@ constexpr const char* noted(const char* text) { return text; }
 template <class... Values>
 std::string said(fmt::format_string<Values...> text, Values&&... values) {
   return fmt::vformat(tr(fmt::string_view(text).data()), fmt::make_format_args(values...));
+}
+
+/// A counted sentence: said_many("{} reading", "{} readings", n) puts n into the braces of the form that n asks for.
+/// Further values go to the braces after it.
+template <class... Values>
+std::string said_many(const char* one, const char* many, std::size_t number, const Values&... values) {
+  return fmt::vformat(tr(one, many, number), fmt::make_format_args(number, values...));
 }
 
 /// `value` with exactly `decimals` places and the decimal sign of the chosen language; never "-0.00".

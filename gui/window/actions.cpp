@@ -1,5 +1,7 @@
 #include "window/actions.hpp"
 
+#include "base/words.hpp"
+#include "window/language.hpp"
 #include "window/theme.hpp"
 
 namespace fitwright {
@@ -60,6 +62,10 @@ wxMenuBar* make_menu_bar() {
     wxString label = wx(action.label);
     if (*action.keys) label += "\t" + wxString(action.keys);
     menu->Append(action.id, label, wx(action.help), action.checkable ? wxITEM_CHECK : wxITEM_NORMAL);
+  }
+  if (menu) {
+    menu->AppendSeparator();
+    menu->AppendSubMenu(language_menu(act_language), wx(tr("&Language")));
   }
   return bar;
 }

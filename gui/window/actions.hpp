@@ -40,6 +40,8 @@ enum ActionId : int {
   act_estimates,
   act_keys,
   act_about,
+  act_language,  ///< and one more id for each language, see language_menu
+  act_language_last = act_language + 2,
 };
 
 struct Action {

@@ -8,6 +8,7 @@
 #include "bench/keeping.hpp"
 #include "record/record.hpp"
 #include "record/store.hpp"
+#include "window/language.hpp"
 
 namespace fitwright {
 
@@ -57,6 +58,7 @@ bool App::OnInit() {
   std::filesystem::create_directories(paths.GetUserConfigDir().utf8_string(), ignored);
   wxConfigBase::Set(
       new wxFileConfig("fitwright", {}, paths.GetUserConfigDir() + "/fitwright.conf", {}, wxCONFIG_USE_LOCAL_FILE));
+  speak_chosen_language();
   frame_ = new Frame(bench_for(start_));
   frame_->Show();
   if (!start_.readings.empty())

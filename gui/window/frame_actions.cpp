@@ -9,6 +9,7 @@
 #include "correct/state.hpp"
 #include "window/actions.hpp"
 #include "window/frame.hpp"
+#include "window/language.hpp"
 #include "window/messages.hpp"
 
 namespace fitwright {
@@ -87,6 +88,7 @@ void Frame::do_action(int id) {
     case act_about:
       return about(this);
     default:
+      if (id >= act_language && id <= act_language_last) return say(choose_language(id - act_language));
       panel().do_action(id);
   }
 }

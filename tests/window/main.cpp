@@ -37,6 +37,9 @@ int main(int argc, char** argv) {
   for (const char* variable : {"XDG_CONFIG_HOME", "XDG_DATA_HOME", "FW_WINDOW_TEST_FOLDER"})
     setenv(variable, folder.c_str(), 1);
 
+  setenv("LC_ALL", "C.UTF-8", 1);  // English, whatever the machine speaks
+  unsetenv("LANGUAGE");
+
   wxApp::SetInstance(new fitwright::App);
   int wx_argc = 1;
   if (!wxEntryStart(wx_argc, argv)) return 1;
