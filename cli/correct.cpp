@@ -6,7 +6,7 @@
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
 #include "readings.hpp"
-#include "record/drive.hpp"
+#include "record/axes_known.hpp"
 #include "record/life.hpp"
 #include "record/state_in_force.hpp"
 #include "report/correct_report.hpp"
@@ -47,29 +47,14 @@ the power switch for the first move.)";
 /// they went, measured since the settings last changed.
 void take_axes_from_record(SetupEvening& evening, fitwright::CorrectOptions& options, Outcome& outcome) {
   namespace rec = fitwright::record;
-  const rec::Id printer_id = evening.setup.value.printer;
-  if (options.drive.empty()) {
-    const auto printer = got(rec::one<rec::Printer>(evening.record, printer_id), outcome);
-    if (!printer) return;
-    if (const auto drives =
-            got(rec::parse_drives(printer->value.drive, "the drive of " + printer->value.name), outcome))
-      options.drive = *drives;
-  }
-  if (!options.travel.empty() || options.policy != fitwright::Policy::machine) return;
   const auto in_force = got(rec::state_in_force(evening.record, evening.setup.thing), outcome);
-  const auto travels = got(rec::all_of<rec::Travelled>(evening.record, "printer", printer_id), outcome);
-  if (!in_force || !travels) return;
-  for (const auto& travel : *travels) {
-    const std::string said =
-        "travel along " + travel.value.axis + " of " + travel.at.substr(0, 10) + " from the record";
-    if (travel.at < in_force->since && !in_force->corrections.empty()) {
-      outcome.notes.push_back(said + " is not used: the settings were changed since");
-      continue;
-    }
-    options.travel[travel.value.axis.front()] = {travel.value.commanded_mm, travel.value.travelled_mm,
-                                                 travel.value.u_mm};
-    outcome.notes.push_back(said + " is used");
-  }
+  if (!in_force) return;
+  const auto known = got(rec::axes_known(evening.record, evening.setup.value.printer, *in_force), outcome);
+  if (!known) return;
+  if (options.drive.empty()) options.drive = known->drive;
+  if (!options.travel.empty() || options.policy != fitwright::Policy::machine) return;
+  options.travel = known->travel;
+  outcome.notes.insert(outcome.notes.end(), known->notes.begin(), known->notes.end());
 }
 
 /// The same from the record: in the state that its copies were printed in, estimate and correction kept.

@@ -6,6 +6,7 @@
 #include "correct/finding.hpp"
 #include "correct/state.hpp"
 #include "readings.hpp"
+#include "record/axes_known.hpp"
 #include "record/record_findings.hpp"
 #include "report/estimate_report.hpp"
 #include "report/json_text.hpp"
@@ -52,6 +53,14 @@ void estimate_setup(Words& words, const SetupRequest& from, const ReadingsReques
   if (!outcome.problems.empty()) return;
   for (const std::string& note : theory_notes(options.drive, options.state->steps_per_mm))
     outcome.notes.push_back(note);
+  if (options.drive.empty()) {
+    const auto in_force = got(fitwright::record::state_in_force(evening->record, evening->setup.thing), outcome);
+    if (!in_force) return;
+    const auto axes =
+        got(fitwright::record::axes_known(evening->record, evening->setup.value.printer, *in_force), outcome);
+    if (!axes) return;
+    options.drive = axes->drive;
+  }
   if (estimates.parameters.empty() && estimates.combinations.empty()) {
     outcome.problems = unanswerable(estimates, from.setup);
     return;
