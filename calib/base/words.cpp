@@ -12,7 +12,7 @@ char sign = '.';
 thread_local int in_file_words = 0;
 
 const char* found(const char* one, const char* many, std::size_t number) {
-  return chosen != nullptr && in_file_words == 0 ? chosen->find(one, many, number) : nullptr;
+  return chosen != nullptr && in_file_words == 0 && *one != '\0' ? chosen->find(one, many, number) : nullptr;
 }
 
 std::string with_sign_of_language(std::string number) {

@@ -3,6 +3,7 @@
 #include <wx/sizer.h>
 #include <wx/statline.h>
 
+#include "base/words.hpp"
 #include "window/messages.hpp"
 
 namespace fitwright {
@@ -19,7 +20,7 @@ CorrectPlace::CorrectPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
   corrections_->on_policy = [this](Policy policy) {
     Wishes wishes = host_.document().content().wishes;
     wishes.policy = policy;
-    host_.make(with_wishes(host_.document().content(), wishes, "choice of policy"));
+    host_.make(with_wishes(host_.document().content(), wishes, tr("choice of policy")));
   };
   const auto show_applying = [this](const Result<Applying>& applying) {
     bench_changed();
@@ -38,11 +39,11 @@ CorrectPlace::CorrectPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
   life_->on_apply = [this] {
     if (!life_->asked()) return;
     after(apply_now(host_.bench(), life_->asked()->correction),
-          "Applied. Print the coupon once more, turned by 90\u00b0, to prove it.");
+          tr("Applied. Print the coupon once more, turned by 90\u00b0, to prove it."));
   };
   life_->on_withdraw = [this](const LifeRow& row) {
     after(withdraw_now(host_.bench(), row.correction, life_->reason()),
-          "Withdrawn; the old values are in force again.");
+          tr("Withdrawn; the old values are in force again."));
   };
   life_->on_prove = [this](const LifeRow& row) {
     const auto proved = prove_now(host_.bench(), row.correction);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 namespace {
 
@@ -12,7 +14,8 @@ struct Columns {
 
 Columns columns_of(Sheet& s, const CorrectionsView& view) {
   const Theme& t = s.theme();
-  int knob = 0, now = s.wide("now", t.body), next = s.wide("new", t.body), u = s.wide("u", t.body), effect = 0;
+  int knob = 0, now = s.wide(tr("now"), t.body), next = s.wide(tr("new"), t.body), u = s.wide(tr("u"), t.body),
+      effect = 0;
   for (const std::string& length : view.lengths) effect = std::max(effect, s.wide(length, t.body));
   effect = std::max(effect, s.wide("+0.00", t.body));
   for (const ChangeRow& row : view.rows) {
@@ -38,7 +41,7 @@ Columns columns_of(Sheet& s, const CorrectionsView& view) {
 
 }  // namespace
 
-CorrectionsPage::CorrectionsPage(wxWindow* parent) : Page(parent, "Corrections") {}
+CorrectionsPage::CorrectionsPage(wxWindow* parent) : Page(parent, tr("Corrections")) {}
 
 void CorrectionsPage::show(const CorrectionsView& view) {
   view_ = view;
@@ -53,9 +56,9 @@ void CorrectionsPage::lay_table(Sheet& s) {
   const int drop = (line - s.line_height(t.body)) / 2;  // puts the smaller type on the middle of the larger
   s.cell(view_.effects_title, t.body, t.quiet, c.effects.back(), Side::right);
   s.move_to(s.y() + s.line_height(t.body));
-  s.cell("now", t.body, t.quiet, c.now, Side::right);
-  s.cell("new", t.body, t.quiet, c.next, Side::right);
-  s.cell("u", t.body, t.quiet, c.u, Side::right);
+  s.cell(tr("now"), t.body, t.quiet, c.now, Side::right);
+  s.cell(tr("new"), t.body, t.quiet, c.next, Side::right);
+  s.cell(tr("u"), t.body, t.quiet, c.u, Side::right);
   for (std::size_t i = 0; i < c.effects.size(); ++i)
     s.cell(view_.lengths[i], t.body, t.quiet, c.effects[i], Side::right);
   s.move_to(s.y() + s.line_height(t.body));
@@ -76,7 +79,7 @@ void CorrectionsPage::lay_table(Sheet& s) {
     s.skip(1);
     s.paragraph(row.because, t.body, t.quiet, c.knob, s.width() - s.margin());
     if (!row.forms.empty())
-      s.paragraph("As programs ask for it: " + row.forms, t.body, t.quiet, c.knob, s.width() - s.margin());
+      s.paragraph(said("As programs ask for it: {}", row.forms), t.body, t.quiet, c.knob, s.width() - s.margin());
     s.skip(2);
   }
 }
@@ -86,7 +89,7 @@ void CorrectionsPage::lay_compared(Sheet& s) {
   const PolicyTable& table = view_.compared;
   if (table.columns.empty() || (table.knobs.empty() && table.remains.empty())) return;
   const Theme& t = s.theme();
-  int name = 0, now = s.wide("now", t.body), value = 0;
+  int name = 0, now = s.wide(tr("now"), t.body), value = 0;
   for (const auto* rows : {&table.knobs, &table.remains})
     for (const ComparedRow& row : *rows) {
       name = std::max(name, s.wide(row.name, t.body));
@@ -105,9 +108,9 @@ void CorrectionsPage::lay_compared(Sheet& s) {
   const int end = right_of(table.columns.size() - 1);
 
   for (std::size_t k = 0; k < table.columns.size(); ++k)
-    if (table.columns[k].recommended) s.cell("recommended", t.body, t.accent, right_of(k), Side::right);
+    if (table.columns[k].recommended) s.cell(tr("recommended"), t.body, t.accent, right_of(k), Side::right);
   s.move_to(s.y() + s.line_height(t.body));
-  s.cell("now", t.body, t.quiet, now_right, Side::right);
+  s.cell(tr("now"), t.body, t.quiet, now_right, Side::right);
   for (std::size_t k = 0; k < table.columns.size(); ++k) {
     const PolicyColumn& column = table.columns[k];
     s.cell(column.title, column.recommended ? t.strong : t.body, column.possible ? t.text : t.quiet, right_of(k),
@@ -133,7 +136,7 @@ void CorrectionsPage::lay_compared(Sheet& s) {
   if (!table.knobs.empty()) lay_rows(table.knobs);
   if (!table.remains.empty()) {
     s.skip(1);
-    s.paragraph("Error to expect afterwards, mm", t.body, t.quiet, s.margin(), end);
+    s.paragraph(tr("Error to expect afterwards, mm"), t.body, t.quiet, s.margin(), end);
     lay_rows(table.remains);
   }
   s.skip(3);
@@ -182,14 +185,14 @@ void CorrectionsPage::lay(Sheet& s) {
   }
   if (!view_.commands.empty()) {
     s.skip(4);
-    s.paragraph("What to type where", t.strong, t.text, s.margin(), right);
+    s.paragraph(tr("What to type where"), t.strong, t.text, s.margin(), right);
     for (const std::string& command : view_.commands) {
       s.skip(1);
       s.paragraph(command, t.body, t.text, s.margin(), right);
     }
   }
-  lay_pairs(s, "Error to expect afterwards", view_.remains);
-  lay_pairs(s, "Leave alone", view_.left_alone);
+  lay_pairs(s, tr("Error to expect afterwards"), view_.remains);
+  lay_pairs(s, tr("Leave alone"), view_.left_alone);
   s.skip(4);
 }
 

@@ -3,6 +3,7 @@
 #include <wx/sizer.h>
 #include <wx/stattext.h>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 
 namespace fitwright {
@@ -12,10 +13,10 @@ CorrectionsPanel::CorrectionsPanel(wxWindow* parent)
   const Theme theme = theme_of(*this);
   SetBackgroundColour(theme.ground);
   choice_ = new wxChoice(this, wxID_ANY);
-  set_accessible(*choice_, "Policy", "What may be changed to correct a scale error");
+  set_accessible(*choice_, tr("Policy"), tr("What may be changed to correct a scale error"));
   page_ = new CorrectionsPage(this);
   auto* row = new wxBoxSizer(wxHORIZONTAL);
-  auto* label = new wxStaticText(this, wxID_ANY, "&Policy");
+  auto* label = new wxStaticText(this, wxID_ANY, wx(tr("&Policy")));
   label->SetForegroundColour(theme.quiet);
   row->Add(label, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * theme.space);
   row->Add(choice_, 0, wxALIGN_CENTRE_VERTICAL);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 namespace {
 
@@ -18,7 +20,7 @@ struct Columns {
 Columns columns_of(Sheet& s, const EstimatesView& view) {
   const Theme& t = s.theme();
   const int gap = 4 * t.space;
-  int name = 0, value = s.wide("value", t.body), half = s.wide("\u00b1 95 %", t.body), unit = 0, u = 0;
+  int name = 0, value = s.wide(tr("value"), t.body), half = s.wide(tr("\u00b1 95 %"), t.body), unit = 0, u = 0;
   int effect = s.wide(view.effect_title, t.body), standing = 0;
   for (const EstimateRow& row : view.rows) {
     name = std::max(name, s.wide(row.name, t.body));
@@ -67,7 +69,7 @@ void lay_bar(Sheet& s, const EffectBar& bar, const EstimatesView& view, int from
 
 }  // namespace
 
-EstimatesPage::EstimatesPage(wxWindow* parent) : Page(parent, "Estimates") {}
+EstimatesPage::EstimatesPage(wxWindow* parent) : Page(parent, tr("Estimates")) {}
 
 void EstimatesPage::show(const EstimatesView& view) {
   view_ = view;
@@ -78,8 +80,8 @@ void EstimatesPage::lay_table(Sheet& s) {
   const Theme& t = s.theme();
   const Columns c = columns_of(s, view_);
   const int line = s.line_height(t.body);
-  s.cell("value", t.body, t.quiet, c.value, Side::right);
-  s.cell("\u00b1 95 %", t.body, t.quiet, c.half, Side::left);
+  s.cell(tr("value"), t.body, t.quiet, c.value, Side::right);
+  s.cell(tr("\u00b1 95 %"), t.body, t.quiet, c.half, Side::left);
   if (c.u) s.cell("u", t.body, t.quiet, c.u_end, Side::right);
   s.cell(view_.effect_title, t.body, t.quiet, c.effect, Side::right);
   s.move_to(s.y() + line);
@@ -117,16 +119,17 @@ void EstimatesPage::lay(Sheet& s) {
   s.move_to(0);
   s.skip(3);
   if (view_.rows.empty() && view_.combinations.empty()) {
-    s.paragraph("The estimates will stand here, once some features are read.", t.body, t.quiet, s.margin(),
+    s.paragraph(tr("The estimates will stand here, once some features are read."), t.body, t.quiet, s.margin(),
                 s.width() - s.margin());
     return;
   }
   lay_table(s);
-  lay_list(s, "Known only as sums", view_.combinations);
-  lay_list(s, "Cannot be told apart yet", view_.not_separable);
-  lay_list(s, "Assumed beforehand", view_.assumed);
+  lay_list(s, tr("Known only as sums"), view_.combinations);
+  lay_list(s, tr("Cannot be told apart yet"), view_.not_separable);
+  lay_list(s, tr("Assumed beforehand"), view_.assumed);
   s.skip(4);
-  s.paragraph(view_.heading + ". Method: " + view_.method + ".", t.body, t.quiet, s.margin(), s.width() - s.margin());
+  s.paragraph(said("{}. Method: {}.", view_.heading, view_.method), t.body, t.quiet, s.margin(),
+              s.width() - s.margin());
   s.skip(3);
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 namespace {
 
@@ -28,7 +30,7 @@ void severity_mark(Sheet& sheet, Severity severity, double x, double y, double r
 
 }  // namespace
 
-FindingsPage::FindingsPage(wxWindow* parent) : Page(parent, "Findings") {
+FindingsPage::FindingsPage(wxWindow* parent) : Page(parent, tr("Findings")) {
   Bind(wxEVT_KEY_DOWN, &FindingsPage::on_key, this);
   Bind(wxEVT_LEFT_DOWN, &FindingsPage::on_click, this);
 }
@@ -72,7 +74,7 @@ void FindingsPage::lay_finding(Sheet& sheet, std::size_t index) {
   const wxFont& font = first ? t.large : f.severity == Severity::act ? t.title : t.body;
   const int em = sheet.wide("0", t.body) * 2;
   const int left = sheet.margin() + 6 * t.space;
-  const int tag = sheet.wide("know", t.body) + 4 * t.space;
+  const int tag = sheet.wide(tr("know"), t.body) + 4 * t.space;
   const int right = std::min(sheet.width() - sheet.margin() - tag, left + static_cast<int>(readable_width_em) * em);
 
   extents_[index].top = sheet.y();

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/file.hpp"
+#include "base/words.hpp"
 #include "bench/keeping.hpp"
 #include "bench/shown.hpp"
 #include "reading/csv.hpp"
@@ -25,8 +26,9 @@ BenchView computed(const Content& content, std::uint64_t revision, const std::ve
   } catch (const std::exception& fault) {
     BenchView view;
     view.revision = revision;
-    view.no_findings = std::string("A defect of this program: the readings could not be worked out (") + fault.what() +
-                       "). They are safe and can be saved.";
+    view.no_findings =
+        said("A defect of this program: the readings could not be worked out ({}). They are safe and can be saved.",
+             fault.what());
     return view;
   }
 }
@@ -67,7 +69,7 @@ void Frame::put_demo() {
 
 bool Frame::put_setup(const record::Id& setup) {
   if (auto put = bench_.put_setup(setup); !put) {
-    tell_problems(this, "This setup cannot be put on the bench", put.problems());
+    tell_problems(this, tr("This setup cannot be put on the bench"), put.problems());
     return false;
   }
   offer_->Dismiss();
@@ -85,7 +87,7 @@ void Frame::bench_changed() {
 bool Frame::open(const std::string& path) {
   auto opened = open_document(path);
   if (!opened) {
-    tell_problems(this, "These readings cannot be opened", opened.problems());
+    tell_problems(this, tr("These readings cannot be opened"), opened.problems());
     return false;
   }
   put_on_bench(*std::move(opened));
@@ -103,14 +105,14 @@ void Frame::take_file(const std::string& path) {
 
 bool Frame::save_to(const std::string& path) {
   if (const auto saved = save_readings(*document().content().readings, path); !saved) {
-    tell_problems(this, "The readings were not saved", saved.problems());
+    tell_problems(this, tr("The readings were not saved"), saved.problems());
     return false;
   }
   const std::size_t read = document().content().readings->rows.size();
   keep_side_file();
   bench_.mark_saved(path);
   keep_side_file();
-  say("Saved " + counted(read, "reading", "readings") + ".");
+  say(said_many("Saved {} reading.", "Saved {} readings.", read));
   show_header();
   return true;
 }
@@ -125,9 +127,9 @@ bool Frame::make(Result<Edit> edit) {
   problem_ = edit ? std::string() : in_one_line(edit.problems());
   panel().refused(problem_);
   if (!edit) return false;
-  const std::string said = edit->said;
+  const std::string sentence = edit->said;
   bench_.apply(*std::move(edit));
-  if (!said.empty()) say(said);
+  if (!sentence.empty()) say(sentence);
   document_changed();
   return true;
 }
@@ -150,13 +152,13 @@ void Frame::go_to_reading(std::size_t row) {
 void Frame::say(const std::string& sentence) { SetStatusText(wx(sentence)); }
 
 void Frame::undo() {
-  step("Taken back: ", bench_.undo_label(), [this] { return bench_.undo(); });
+  step(noted("Taken back: {}"), bench_.undo_label(), [this] { return bench_.undo(); });
 }
 void Frame::redo() {
-  step("Done again: ", bench_.redo_label(), [this] { return bench_.redo(); });
+  step(noted("Done again: {}"), bench_.redo_label(), [this] { return bench_.redo(); });
 }
 
-void Frame::step(const std::string& verb, const std::string& label, const std::function<Result<Done>()>& take) {
+void Frame::step(const char* sentence, const std::string& label, const std::function<Result<Done>()>& take) {
   if (label.empty()) return;
   problem_.clear();
   if (const auto taken = take(); !taken) {
@@ -164,7 +166,7 @@ void Frame::step(const std::string& verb, const std::string& label, const std::f
     panel().refused(problem_);
     return;
   }
-  say(verb + label);
+  say(fmt::format(fmt::runtime(tr(sentence)), label));
   bench_changed();
 }
 
@@ -193,11 +195,11 @@ void Frame::show_places() {
 }
 
 void Frame::recompute() {
-  computing_.start([this, content = document().content(), revision = document().revision(),
-                    of_record = bench_.of_record()] {
-    auto view = std::make_shared<const BenchView>(computed(content, revision, of_record));
-    CallAfter([this, view] { take(view); });
-  });
+  computing_.start(
+      [this, content = document().content(), revision = document().revision(), of_record = bench_.of_record()] {
+        auto view = std::make_shared<const BenchView>(computed(content, revision, of_record));
+        CallAfter([this, view] { take(view); });
+      });
 }
 
 void Frame::take(std::shared_ptr<const BenchView> view) {
@@ -230,7 +232,7 @@ void Frame::offer_left_behind() {
   if (data_folder_.empty()) return;
   left_behind_ = left_behind(side_file(data_folder_, document().path()), *document().content().readings);
   if (left_behind_)
-    offer_->ShowMessage("Changes that were never saved are left of an earlier time with these readings.",
+    offer_->ShowMessage(wx(tr("Changes that were never saved are left of an earlier time with these readings.")),
                         wxICON_INFORMATION);
 }
 
@@ -240,8 +242,8 @@ void Frame::on_offer(wxCommandEvent& event) {
   if (event.GetId() == wxID_YES) {
     auto measuring = evening_of_file(*left_behind_);
     if (measuring)
-      make(Edit{with_measuring(document().content(), *std::move(measuring)), "taking unsaved readings",
-                "Unsaved readings taken; undo brings the file's back"});
+      make(Edit{with_measuring(document().content(), *std::move(measuring)), tr("taking unsaved readings"),
+                tr("Unsaved readings taken; undo brings the file's back")});
     else
       make(measuring.problems());
   } else if (event.GetId() == wxID_NO) {

@@ -82,7 +82,7 @@ class Frame : public wxFrame, public PlaceHost {
 
   void document_changed();
   void show_header();
-  void step(const std::string& verb, const std::string& label, const std::function<Result<Done>()>& take);
+  void step(const char* sentence, const std::string& label, const std::function<Result<Done>()>& take);
   void recompute();
   void take(std::shared_ptr<const BenchView> view);
   void show_places();

@@ -5,6 +5,7 @@
 #include <wx/msgdlg.h>
 
 #include "base/file.hpp"
+#include "base/words.hpp"
 #include "bench/keeping.hpp"
 #include "correct/state.hpp"
 #include "window/actions.hpp"
@@ -15,16 +16,16 @@
 namespace fitwright {
 namespace {
 
-constexpr const char* csv_filter = "Readings (*.csv)|*.csv|All files|*";
+constexpr const char* csv_filter = noted("Readings (*.csv)|*.csv|All files|*");
 
 void about(wxWindow* parent) {
   wxAboutDialogInfo info;
   info.SetName("Fitwright");
   info.SetVersion(FITWRIGHT_VERSION);
   info.SetDescription(
-      wx("Turns caliper readings of small printed coupons into what to change,\n"
-         "and says how sure it is."));
-  info.SetLicence(wx("See the file LICENSE. Libraries and their licences: docs/dependencies.md."));
+      wx(tr("Turns caliper readings of small printed coupons into what to change,\n"
+            "and says how sure it is.")));
+  info.SetLicence(wx(tr("See the file LICENSE. Libraries and their licences: docs/dependencies.md.")));
   wxAboutBox(info, parent);
 }
 
@@ -84,7 +85,7 @@ void Frame::do_action(int id) {
       understand_->do_action(id);
       return;
     case act_keys:
-      return tell_table(this, "Keys", sheet_of_keys());
+      return tell_table(this, tr("Keys"), sheet_of_keys());
     case act_about:
       return about(this);
     default:
@@ -94,16 +95,16 @@ void Frame::do_action(int id) {
 }
 
 void Frame::on_update(wxUpdateUIEvent& event) {
-  const auto named = [&](const char* verb, const std::string& label, const char* keys) {
-    event.SetText(wx(std::string(verb) + (label.empty() ? "" : " " + label)) + "\t" + keys);
+  const auto named = [&](const char* verb, const char* sentence, const std::string& label, const char* keys) {
+    event.SetText(wx(label.empty() ? tr(verb) : fmt::format(fmt::runtime(tr(sentence)), label)) + "\t" + keys);
     event.Enable(!label.empty());
   };
   switch (event.GetId()) {
     case act_undo:
-      named("&Undo", bench_.undo_label(), "Ctrl+Z");
+      named(noted("&Undo"), noted("&Undo {}"), bench_.undo_label(), "Ctrl+Z");
       break;
     case act_redo:
-      named("&Redo", bench_.redo_label(), "Ctrl+Shift+Z");
+      named(noted("&Redo"), noted("&Redo {}"), bench_.redo_label(), "Ctrl+Shift+Z");
       break;
     case act_save:
       event.Enable(document().dirty() || document().path().empty());
@@ -129,9 +130,9 @@ void Frame::on_close(wxCloseEvent& event) {
 /// Asks what to do with unsaved readings. False: stay.
 bool Frame::may_leave() {
   if (!document().dirty()) return true;
-  wxMessageDialog dialog(this, "Save the readings first?", "Fitwright", wxYES_NO | wxCANCEL | wxICON_QUESTION);
-  dialog.SetExtendedMessage("Some readings have changed since they were last saved.");
-  dialog.SetYesNoCancelLabels("&Save", "&Leave them", "&Stay here");
+  wxMessageDialog dialog(this, wx(tr("Save the readings first?")), "Fitwright", wxYES_NO | wxCANCEL | wxICON_QUESTION);
+  dialog.SetExtendedMessage(wx(tr("Some readings have changed since they were last saved.")));
+  dialog.SetYesNoCancelLabels(wx(tr("&Save")), wx(tr("&Leave them")), wx(tr("&Stay here")));
   switch (dialog.ShowModal()) {
     case wxID_YES:
       return save();
@@ -146,26 +147,27 @@ bool Frame::may_leave() {
 }
 
 void Frame::ask_open() {
-  wxFileDialog dialog(this, "Open readings", {}, {}, csv_filter, wxFD_OPEN | wxFD_FILE_MUST_EXIST);
+  wxFileDialog dialog(this, wx(tr("Open readings")), {}, {}, wx(tr(csv_filter)), wxFD_OPEN | wxFD_FILE_MUST_EXIST);
   if (dialog.ShowModal() == wxID_OK) take_file(utf8(dialog.GetPath()));
 }
 
 bool Frame::save() { return document().path().empty() ? ask_save_as() : save_to(document().path()); }
 
 bool Frame::ask_save_as() {
-  wxFileDialog dialog(this, "Save readings", {}, "readings.csv", csv_filter, wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
+  wxFileDialog dialog(this, wx(tr("Save readings")), {}, "readings.csv", wx(tr(csv_filter)),
+                      wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
   return dialog.ShowModal() == wxID_OK && save_to(utf8(dialog.GetPath()));
 }
 
 void Frame::ask_settings() {
-  wxFileDialog dialog(this, "Settings the coupon was printed with", {}, {}, "Settings (*.json)|*.json|All files|*",
-                      wxFD_OPEN | wxFD_FILE_MUST_EXIST);
+  wxFileDialog dialog(this, wx(tr("Settings the coupon was printed with")), {}, {},
+                      wx(tr("Settings (*.json)|*.json|All files|*")), wxFD_OPEN | wxFD_FILE_MUST_EXIST);
   if (dialog.ShowModal() != wxID_OK) return;
   const std::string path = utf8(dialog.GetPath());
   const auto bytes = read_whole(path);
-  if (!bytes) return tell_problems(this, "These settings cannot be opened", bytes.problems());
+  if (!bytes) return tell_problems(this, tr("These settings cannot be opened"), bytes.problems());
   const auto state = parse_state(*bytes, path);
-  if (!state) return tell_problems(this, "These settings cannot be opened", state.problems());
+  if (!state) return tell_problems(this, tr("These settings cannot be opened"), state.problems());
   make(with_state(document().content(), *state));
 }
 

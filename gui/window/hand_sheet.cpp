@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "base/words.hpp"
+#include "bench/shown.hpp"
 #include "window/access.hpp"
 
 namespace fitwright {
@@ -24,7 +26,7 @@ HandSheet::HandSheet(wxWindow* parent)
       theme_(theme_of(*this)) {
   SetBackgroundStyle(wxBG_STYLE_PAINT);
   field_ = new wxTextCtrl(this, wxID_ANY, {}, wxDefaultPosition, wxDefaultSize, wxTE_PROCESS_ENTER | wxTE_RIGHT);
-  set_accessible(*this, "Reading in hand");
+  set_accessible(*this, tr("Reading in hand"));
   take_theme();
   Bind(wxEVT_PAINT, [this](wxPaintEvent&) {
     wxAutoBufferedPaintDC dc(this);
@@ -50,9 +52,9 @@ void HandSheet::show(MeasureView view) {
   view_ = std::move(view);
   nothing_.clear();
   const std::string name =
-      view_.finished ? "Reading, all is read" : "Reading of " + view_.feature_id + ", " + view_.feature_words;
+      view_.finished ? tr("Reading, all is read") : said("Reading of {}, {}", view_.feature_id, view_.feature_words);
   set_accessible(*field_, name, view_.said);
-  set_accessible(*this, "Reading in hand", view_.said);
+  set_accessible(*this, tr("Reading in hand"), view_.said);
   place_field();
   Refresh();
 }
@@ -60,7 +62,7 @@ void HandSheet::show(MeasureView view) {
 void HandSheet::show_nothing(const std::string& words) {
   view_ = {};
   nothing_ = words;
-  set_accessible(*this, "Reading in hand", words);
+  set_accessible(*this, tr("Reading in hand"), words);
   field_->Hide();
   Refresh();
 }
@@ -131,7 +133,7 @@ void HandSheet::lay_head(Sheet& s, int left, int right) const {
 void HandSheet::lay_feature(Sheet& s, int left, int right) const {
   const Theme& t = theme_;
   if (view_.finished) {
-    s.paragraph("What the readings say stands under Understand (Ctrl+4).", t.title, t.text, left, right);
+    s.paragraph(tr("What the readings say stands under Understand (Ctrl+4)."), t.title, t.text, left, right);
     s.skip(3);
     return;
   }
@@ -156,7 +158,7 @@ void HandSheet::lay_feature(Sheet& s, int left, int right) const {
 wxRect HandSheet::lay_readings(Sheet& s, int left, int right) const {
   const Theme& t = theme_;
   const int line = s.line_height(t.huge) + 5 * t.space;
-  const int ordinals = s.wide("00th", t.title) + 4 * t.space;
+  const int ordinals = s.wide(ordinal(20), t.title) + 4 * t.space;
   const int wide = s.wide(widest_reading, t.huge) + 8 * t.space;
   const int inside = 4 * t.space;  // from the field's right end to its text
   const int end = left + ordinals + wide;
@@ -178,7 +180,7 @@ wxRect HandSheet::lay_readings(Sheet& s, int left, int right) const {
       s.move_to(centred(top, t.large));
       s.cell(reading.value, t.large, reading.doubtful ? t.warn : t.text, end - inside, Side::right);
     }
-    const std::string remark = reading.doubtful ? "doubtful" : reading.remark;
+    const std::string remark = reading.doubtful ? tr("doubtful") : reading.remark;
     if (!remark.empty()) {
       const int at = end + 3 * t.space;
       s.move_to(centred(top, t.body));
@@ -215,9 +217,8 @@ void HandSheet::lay_question(Sheet& s, int left, int right) const {
   } else if (!view_.doubts.empty()) {
     const DoubtLine& doubt = view_.doubts.front();
     s.paragraph((doubt.where.empty() ? "" : doubt.where + ": ") + doubt.sentence, t.strong, t.warn, left, right);
-    s.paragraph(
-        doubt.keys + (view_.doubts.size() > 1 ? "   (" + std::to_string(view_.doubts.size() - 1) + " more)" : ""),
-        t.body, t.text, left, right);
+    s.paragraph(doubt.keys + (view_.doubts.size() > 1 ? "   " + said("({} more)", view_.doubts.size() - 1) : ""),
+                t.body, t.text, left, right);
   }
   s.move_to(std::max(s.y(), top + 2 * s.line_height(t.strong)));
   s.skip(3);
@@ -229,7 +230,7 @@ void HandSheet::lay_next(Sheet& s, int left, int right) const {
   const Theme& t = theme_;
   s.paragraph(view_.next_line, t.body, t.text, left, right);
   s.paragraph(view_.jaws_next, t.body, t.quiet, left, right);
-  if (!view_.left_out.empty()) s.paragraph("Left out: " + view_.left_out + ".", t.body, t.quiet, left, right);
+  if (!view_.left_out.empty()) s.paragraph(said("Left out: {}.", view_.left_out), t.body, t.quiet, left, right);
   s.skip(3);
   if (view_.doubts.empty()) s.paragraph(view_.keys, t.body, t.quiet, left, right);
 }

@@ -26,12 +26,14 @@ struct FileOffer {
 
 const std::array<FileOffer, 3>& offers() {
   static const std::array<FileOffer, 3> all{{
-      {HistoryFile::record, "&Export record\u2026", "The whole record as one JSON file, for another bench or to keep",
-       "record.json", "Records (*.json)|*.json|All files|*"},
-      {HistoryFile::readings, "&Readings as CSV\u2026", "All readings of this setup, for a spreadsheet", "readings.csv",
-       "Tables (*.csv)|*.csv|All files|*"},
-      {HistoryFile::corrections, "&Corrections as CSV\u2026", "All corrections of this setup, for a spreadsheet",
-       "corrections.csv", "Tables (*.csv)|*.csv|All files|*"},
+      {HistoryFile::record, noted("&Export record\u2026"),
+       noted("The whole record as one JSON file, for another bench or to keep"), "record.json",
+       noted("Records (*.json)|*.json|All files|*")},
+      {HistoryFile::readings, noted("&Readings as CSV\u2026"), noted("All readings of this setup, for a spreadsheet"),
+       "readings.csv", noted("Tables (*.csv)|*.csv|All files|*")},
+      {HistoryFile::corrections, noted("&Corrections as CSV\u2026"),
+       noted("All corrections of this setup, for a spreadsheet"), "corrections.csv",
+       noted("Tables (*.csv)|*.csv|All files|*")},
   }};
   return all;
 }
@@ -43,9 +45,9 @@ struct ListColumn {
 
 const std::array<ListColumn, 3>& columns() {
   static const std::array<ListColumn, 3> all{{
-      {"when, UTC", "2026-11-25 19:04", &HistoryRow::date},
-      {"what", "Correction proposed for new steps", &HistoryRow::what},
-      {"how", "", &HistoryRow::detail},
+      {noted("when, UTC"), "2026-11-25 19:04", &HistoryRow::date},
+      {noted("what"), noted("Correction proposed for new steps"), &HistoryRow::what},
+      {noted("how"), "", &HistoryRow::detail},
   }};
   return all;
 }
@@ -93,21 +95,21 @@ HistoryPlace::HistoryPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
                                  wxDV_SINGLE | wxBORDER_NONE);
   for (const ListColumn& column : columns())
     list_->AppendTextColumn(
-        wx(column.title), wxDATAVIEW_CELL_INERT,
-        *column.widest ? GetTextExtent(wx(column.widest)).x + 5 * theme.space : wxCOL_WIDTH_AUTOSIZE, wxALIGN_LEFT,
+        wx(tr(column.title)), wxDATAVIEW_CELL_INERT,
+        *column.widest ? GetTextExtent(wx(tr(column.widest))).x + 5 * theme.space : wxCOL_WIDTH_AUTOSIZE, wxALIGN_LEFT,
         wxDATAVIEW_COL_RESIZABLE);
   list_->SetRowHeight(GetCharHeight() + 2 * theme.space);
-  set_accessible(*list_, "What happened to this setup", "Newest first; below stands what was in force then");
-  below_ = new PassagesPage(down_, "State at that date, cost and spools");
+  set_accessible(*list_, tr("What happened to this setup"), tr("Newest first; below stands what was in force then"));
+  below_ = new PassagesPage(down_, tr("State at that date, cost and spools"));
   down_->SetMinimumPaneSize(30 * theme.space);
   down_->SplitHorizontally(list_, below_);
   down_->keep_at([](int whole) { return whole * 55 / 100; });
-  nothing_ = new PassagesPage(this, "History is empty");
+  nothing_ = new PassagesPage(this, tr("History is empty"));
   auto* row = new wxBoxSizer(wxHORIZONTAL);
   for (const FileOffer& offer : offers()) {
-    auto* button = new wxButton(this, wxID_ANY, wx(offer.label));
-    button->SetToolTip(wx(offer.hint));
-    set_accessible(*button, utf8(wxControl::RemoveMnemonics(wx(offer.label))), offer.hint);
+    auto* button = new wxButton(this, wxID_ANY, wx(tr(offer.label)));
+    button->SetToolTip(wx(tr(offer.hint)));
+    set_accessible(*button, utf8(wxControl::RemoveMnemonics(wx(tr(offer.label)))), tr(offer.hint));
     button->Bind(wxEVT_BUTTON, [this, what = offer.what](wxCommandEvent&) { ask_where(what); });
     row->Add(button, 0, wxRIGHT, 2 * theme.space);
     buttons_.push_back(button);
@@ -183,20 +185,20 @@ void HistoryPlace::show_below() {
     along_->choose_row(static_cast<std::size_t>(chosen));
     const auto state = state_at(host_.bench().record(), setup(), row.at);
     passages.push_back({row.what + ", " + row.date, {row.detail}});
-    passages.push_back({"In force then", state ? *state : std::vector<std::string>{in_one_line(state.problems())}});
+    passages.push_back({tr("In force then"), state ? *state : std::vector<std::string>{in_one_line(state.problems())}});
   }
   if (!view_.cost.empty()) {
-    Passage cost{"Cost of this calibration", {view_.cost}};
+    Passage cost{tr("Cost of this calibration"), {view_.cost}};
     cost.sentences.insert(cost.sentences.end(), view_.cost_notes.begin(), view_.cost_notes.end());
     passages.push_back(std::move(cost));
   }
-  if (!view_.spools.empty()) passages.push_back({"Spools of this material", view_.spools});
+  if (!view_.spools.empty()) passages.push_back({tr("Spools of this material"), view_.spools});
   below_->show(std::move(passages));
 }
 
 bool HistoryPlace::write(HistoryFile what, const std::string& path) {
   const auto written = write_history(host_.bench().record(), setup(), what, path);
-  told_ = written ? *written : std::vector<std::string>{"Not written: " + in_one_line(written.problems())};
+  told_ = written ? *written : std::vector<std::string>{said("Not written: {}", in_one_line(written.problems()))};
   host_.say(told_.front());
   show_below();
   return static_cast<bool>(written);

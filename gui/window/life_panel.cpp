@@ -4,6 +4,7 @@
 
 #include <utility>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/theme.hpp"
 
@@ -14,43 +15,43 @@ LifePanel::LifePanel(wxWindow* parent) : wxPanel(parent) {
   SetBackgroundColour(theme.ground);
   auto* sizer = new wxBoxSizer(wxVERTICAL);
   auto* first = new wxBoxSizer(wxHORIZONTAL);
-  propose_ =
-      button(first, "&Mark applied\u2026", "Mark these changes as applied: shows old and new values first", [this] {
-        if (on_propose) on_propose();
-      });
-  yes_ = button(first, "&Yes, they are set", "The new values are set on the printer", [this] {
+  propose_ = button(first, tr("&Mark applied\u2026"),
+                    tr("Mark these changes as applied: shows old and new values first"), [this] {
+                      if (on_propose) on_propose();
+                    });
+  yes_ = button(first, tr("&Yes, they are set"), tr("The new values are set on the printer"), [this] {
     if (on_apply) on_apply();
   });
-  no_ = button(first, "&Not yet", "Nothing is marked as applied", [this] { done_asking(); });
+  no_ = button(first, tr("&Not yet"), tr("Nothing is marked as applied"), [this] { done_asking(); });
   sizer->Add(first, 0, wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
   words_ = new wxStaticText(this, wxID_ANY, {});
   sizer->Add(words_, 0, wxEXPAND | wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
   list_ = new wxDataViewListCtrl(this, wxID_ANY, wxDefaultPosition, wxDefaultSize, wxDV_SINGLE | wxBORDER_NONE);
   const int letter = GetTextExtent("0").x;
-  list_->AppendTextColumn("Date", wxDATAVIEW_CELL_INERT, 13 * letter);
-  list_->AppendTextColumn("Standing", wxDATAVIEW_CELL_INERT, 13 * letter);
-  list_->AppendTextColumn("Correction", wxDATAVIEW_CELL_INERT, 60 * letter);
-  list_->AppendTextColumn("Reason", wxDATAVIEW_CELL_INERT, 30 * letter);
+  list_->AppendTextColumn(wx(tr("Date")), wxDATAVIEW_CELL_INERT, 13 * letter);
+  list_->AppendTextColumn(wx(tr("Standing")), wxDATAVIEW_CELL_INERT, 13 * letter);
+  list_->AppendTextColumn(wx(tr("Correction")), wxDATAVIEW_CELL_INERT, 60 * letter);
+  list_->AppendTextColumn(wx(tr("Reason")), wxDATAVIEW_CELL_INERT, 30 * letter);
   list_->SetMinSize({-1, 6 * (GetCharHeight() + 3 * theme.space)});
-  set_accessible(*list_, "Corrections of this setup and where they stand");
+  set_accessible(*list_, tr("Corrections of this setup and where they stand"));
   sizer->Add(list_, 1, wxEXPAND | wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
   auto* second = new wxBoxSizer(wxHORIZONTAL);
   const auto with_chosen = [this](const std::function<void(const LifeRow&)>& act) {
     if (const LifeRow* row = chosen(); row && act) act(*row);
   };
-  apply_ = button(second, "&Apply it\u2026", "Apply the chosen proposed correction",
+  apply_ = button(second, tr("&Apply it\u2026"), tr("Apply the chosen proposed correction"),
                   [this, with_chosen] { with_chosen(on_apply_chosen); });
-  prove_ = button(second, "&Prove it", "Hold the copies printed since against what was foretold",
+  prove_ = button(second, tr("&Prove it"), tr("Hold the copies printed since against what was foretold"),
                   [this, with_chosen] { with_chosen(on_prove); });
-  withdraw_ = button(second, "&Withdraw it", "Take the chosen correction back, for the reason beside",
+  withdraw_ = button(second, tr("&Withdraw it"), tr("Take the chosen correction back, for the reason beside"),
                      [this, with_chosen] { with_chosen(on_withdraw); });
-  auto* label = new wxStaticText(this, wxID_ANY, "because");
+  auto* label = new wxStaticText(this, wxID_ANY, wx(tr("because")));
   label->SetForegroundColour(theme.quiet);
   second->Add(label, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * theme.space);
   reason_ = new wxTextCtrl(this, wxID_ANY);
-  reason_->SetHint("in a few words");
+  reason_->SetHint(wx(tr("in a few words")));
   reason_->SetMinSize({30 * letter, -1});
-  set_accessible(*reason_, "Reason of the withdrawal");
+  set_accessible(*reason_, tr("Reason of the withdrawal"));
   second->Add(reason_, 0, wxALIGN_CENTRE_VERTICAL);
   sizer->Add(second, 0, wxALL, 4 * theme.space);
   SetSizer(sizer);
@@ -103,7 +104,7 @@ void LifePanel::tell(const std::vector<std::string>& lines) {
   words_->SetLabelText(wx(text));
   words_->Show(!text.empty());
   words_->Wrap(GetClientSize().x - 8 * theme_of(*this).space);
-  set_accessible(*words_, "What is to be known before", text);
+  set_accessible(*words_, tr("What is to be known before"), text);
   Layout();
   GetParent()->Layout();
 }

@@ -7,6 +7,7 @@
 #include <wx/statline.h>
 
 #include "base/file.hpp"
+#include "base/words.hpp"
 #include "bench/shown.hpp"
 #include "sheet/sheet.hpp"
 #include "window/access.hpp"
@@ -51,10 +52,10 @@ void MakePlace::build_left(wxSizer* across) {
   left_->SetBackgroundColour(theme_.ground);
   left_->SetScrollRate(0, 5 * s);
   left_->SetMinSize(FromDIP(wxSize(left_width_dip, -1)));
-  set_accessible(*left_, "What to make");
+  set_accessible(*left_, tr("What to make"));
   follow_focus(*left_);
   auto* down = new wxBoxSizer(wxVERTICAL);
-  down->Add(words(left_, "What is wrong?", theme_.title.Bold(), theme_.text), 0, wxBOTTOM, 2 * s);
+  down->Add(words(left_, tr("What is wrong?"), theme_.title.Bold(), theme_.text), 0, wxBOTTOM, 2 * s);
   for (std::size_t i = 0; i < make_questions().size(); ++i) {
     const std::string& symptom = make_questions()[i].symptom;
     auto* radio =
@@ -66,7 +67,7 @@ void MakePlace::build_left(wxSizer* across) {
   }
   answer_ = words(left_, " ", theme_.body, theme_.quiet);
   down->Add(answer_, 0, wxTOP, 4 * s);
-  down->Add(words(left_, "Sizes", theme_.title.Bold(), theme_.text), 0, wxTOP | wxBOTTOM, 4 * s);
+  down->Add(words(left_, tr("Sizes"), theme_.title.Bold(), theme_.text), 0, wxTOP | wxBOTTOM, 4 * s);
   form_ = new FormPanel(left_, "", true);
   form_->fields().on_typed = [this](const std::string& key, const std::string& typed) {
     wish_.typed[key] = typed;
@@ -76,7 +77,7 @@ void MakePlace::build_left(wxSizer* across) {
   };
   form_->fields().on_layout = [this] { lay_out(); };
   down->Add(form_, 0, wxEXPAND);
-  down->Add(words(left_, "Before printing", theme_.title.Bold(), theme_.text), 0, wxTOP | wxBOTTOM, 4 * s);
+  down->Add(words(left_, tr("Before printing"), theme_.title.Bold(), theme_.text), 0, wxTOP | wxBOTTOM, 4 * s);
   before_ = words(left_, " ", theme_.body, theme_.text);
   down->Add(before_, 0, wxEXPAND);
   auto* margin = new wxBoxSizer(wxVERTICAL);
@@ -102,24 +103,24 @@ void MakePlace::build_right(wxSizer* across) {
     set_accessible(*made, name);
     return made;
   };
-  solid_ = button("Save the &solid\u2026", "Save the solid as STL or 3MF");
-  sheet_ = button("Save the measuring s&heet\u2026", "Save the measuring sheet as PDF");
+  solid_ = button(tr("Save the &solid\u2026"), tr("Save the solid as STL or 3MF"));
+  sheet_ = button(tr("Save the measuring s&heet\u2026"), tr("Save the measuring sheet as PDF"));
   files->Add(solid_, 0, wxRIGHT, 2 * s);
   files->Add(sheet_, 0, wxRIGHT, 2 * s);
   lines->Add(files, 0, wxTOP, 3 * s);
   reason_ = words(below_, " ", theme_.body, theme_.quiet);
   lines->Add(reason_, 0, wxTOP, 3 * s);
   auto* print = new wxBoxSizer(wxHORIZONTAL);
-  print->Add(words(below_, "This copy lay", theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  print->Add(words(below_, tr("This copy lay"), theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
   turned_ = new wxChoice(below_, wxID_ANY);
-  turned_->Append("as drawn");
-  turned_->Append(wx("turned by 90\u00b0"));
+  turned_->Append(wx(tr("as drawn")));
+  turned_->Append(wx(tr("turned by 90\u00b0")));
   turned_->SetSelection(0);
-  set_accessible(*turned_, "How this copy lay on the bed");
+  set_accessible(*turned_, tr("How this copy lay on the bed"));
   turned_->Bind(wxEVT_CHOICE, [this](wxCommandEvent& event) {
     picture_->set_turned(event.GetSelection() == 1 ? quarter_turn_deg : 0);
   });
-  printed_ = button("It is &printed: measure it", "It is printed: measure it");
+  printed_ = button(tr("It is &printed: measure it"), tr("It is printed: measure it"));
   print->Add(turned_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
   print->Add(printed_, 0, wxALIGN_CENTRE_VERTICAL);
   lines->Add(print, 0, wxTOP, 2 * s);
@@ -168,7 +169,7 @@ void MakePlace::compute() {
     if (form_->fields().has(key) && wish_.typed.contains(key)) form_->fields().show_wrong(key, wrong);
   for (const DesignInfo& info : designs())
     if (info.name == wish_.design)
-      reword(*answer_, capitalised(info.name) + ": " + info.question, FromDIP(left_text_dip));
+      reword(*answer_, capitalised(tr(info.name.c_str())) + ": " + tr(info.question.c_str()), FromDIP(left_text_dip));
   lay_out();
   computing_.start([this, asked = ++asked_, wish = wish_, defaults = defaults_] {
     auto computed = std::make_shared<Computed>();
@@ -212,10 +213,10 @@ void MakePlace::show_coupon() {
     reword(*caution_, joined(facts.cautions, " "), width);
     reword(*before_, joined(facts.before, "\n\n"), FromDIP(left_text_dip));
   } else if (!made_.beside.empty()) {
-    reword(*facts_, "Not like this: see beside the fields.", width);
+    reword(*facts_, tr("Not like this: see beside the fields."), width);
   }
-  reword(*reason_, setup ? next_.reason : "Put a setup on the bench first (Setup), so that the print is remembered.",
-         width);
+  reword(*reason_,
+         setup ? next_.reason : tr("Put a setup on the bench first (Setup), so that the print is remembered."), width);
   reword(*told_, told_text_, width);
   told_->Show(!told_text_.empty());
   lay_out();
@@ -239,7 +240,7 @@ bool MakePlace::save(const std::string& path) {
   if (!coupon) return false;
   const auto saved = save_solid(*coupon, path);
   if (saved)
-    tell("Saved " + joined(*saved, " and ") + ".", false);
+    tell(said("Saved {}.", joined(*saved, tr(" and "))), false);
   else
     tell(capitalised(in_one_line(saved.problems())), true);
   return saved.ok();
@@ -251,7 +252,7 @@ bool MakePlace::save_sheet(const std::string& path) {
   const auto pdf = sheet_pdf(*coupon);
   const auto saved = pdf ? write_whole(path, *pdf) : Result<Done>(pdf.problems());
   if (saved)
-    tell("Saved the measuring sheet. Print it at full size.", false);
+    tell(tr("Saved the measuring sheet. Print it at full size."), false);
   else
     tell(capitalised(in_one_line(saved.problems())), true);
   return saved.ok();
@@ -262,13 +263,13 @@ void MakePlace::to_measure() {
   const auto done = printed(host_.bench(), *made_.coupon, turned_->GetSelection() == 1 ? quarter_turn_deg : 0, today());
   if (!done) return tell(capitalised(in_one_line(done.problems())), true);
   host_.bench_changed();
-  host_.say("In the record: undo takes it back");
+  host_.say(tr("In the record: undo takes it back"));
   host_.go_to(Stage::measure);
 }
 
 void MakePlace::ask_solid() {
-  wxFileDialog dialog(this, "Save the solid", {}, wx(wish_.design + ".stl"), "STL (*.stl)|*.stl|3MF (*.3mf)|*.3mf",
-                      wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
+  wxFileDialog dialog(this, wx(tr("Save the solid")), {}, wx(wish_.design + ".stl"),
+                      "STL (*.stl)|*.stl|3MF (*.3mf)|*.3mf", wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
   if (dialog.ShowModal() != wxID_OK) return;
   wxString path = dialog.GetPath();
   if (path.AfterLast('/').Find('.') == wxNOT_FOUND) path += dialog.GetFilterIndex() == 1 ? ".3mf" : ".stl";
@@ -276,8 +277,8 @@ void MakePlace::ask_solid() {
 }
 
 void MakePlace::ask_sheet() {
-  wxFileDialog dialog(this, "Save the measuring sheet", {}, wx(wish_.design + "-sheet.pdf"), "PDF (*.pdf)|*.pdf",
-                      wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
+  wxFileDialog dialog(this, wx(tr("Save the measuring sheet")), {}, wx(wish_.design + "-sheet.pdf"),
+                      "PDF (*.pdf)|*.pdf", wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
   if (dialog.ShowModal() == wxID_OK) save_sheet(utf8(dialog.GetPath()));
 }
 

@@ -4,6 +4,7 @@
 #include <cstdlib>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/shown.hpp"
 #include "window/actions.hpp"
 #include "window/clipboard.hpp"
@@ -71,7 +72,7 @@ void MeasurePlace::enter(long stamp_ms) {
     if (!doubts().empty())
       make(keep_doubtful(measuring(), doubts().front().doubt));
     else
-      hand_->refuse("Type what the caliper shows, then Enter.");
+      hand_->refuse(tr("Type what the caliper shows, then Enter."));
     return;
   }
   last_enter_ms_ = stamp_ms;
@@ -99,7 +100,8 @@ void MeasurePlace::step_place(int by) {
   const auto count = static_cast<int>(lines.size());
   const int from = at == none_there ? (by > 0 ? -1 : count) : static_cast<int>(at);
   const int to = from + by;
-  if (to < 0 || to >= count) return host_.say(by > 0 ? "This is the last reading." : "This is the first reading.");
+  if (to < 0 || to >= count)
+    return host_.say(by > 0 ? tr("This is the last reading.") : tr("This is the first reading."));
   go_to_key(lines[static_cast<std::size_t>(to)].key);
 }
 
@@ -118,7 +120,7 @@ void MeasurePlace::take_proposal_of_hand() {
       if (row < rows.size() && key_of(rows[row]) == *key && mark.proposal_mm)
         return void(make(amend_reading(measuring(), *key, shortest(*mark.proposal_mm) + " mm")));
   }
-  if (doubts().empty()) return host_.say("No reading is doubtful.");
+  if (doubts().empty()) return host_.say(tr("No reading is doubtful."));
   make(take_proposal(measuring(), doubts().front().doubt));
 }
 
@@ -134,9 +136,9 @@ void MeasurePlace::next_doubt() {
     if (!row.doubtful) continue;
     table_->choose(row.key);
     table_->list().SetFocus();
-    return host_.say(row.place + ", " + row.ordinal + " reading: " + row.remark);
+    return host_.say(said("{}, {} reading: {}", row.place, row.ordinal, row.remark));
   }
-  host_.say("No reading is doubtful.");
+  host_.say(tr("No reading is doubtful."));
 }
 
 bool MeasurePlace::do_action(int id) {

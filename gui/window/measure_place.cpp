@@ -7,15 +7,16 @@
 
 #include "base/file.hpp"
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/actions.hpp"
 
 namespace fitwright {
 namespace {
 
-constexpr const char* nothing_words =
-    "The readings due will stand here, one at a time, with the place for the jaws. Print a coupon of this setup first "
-    "(Make), or open a file of readings (Ctrl+O).";
+constexpr const char* nothing_words = noted(
+    "The readings due will stand here, one at a time, with the place for the jaws. Print a coupon of this setup "
+    "first (Make), or open a file of readings (Ctrl+O).");
 
 /// What the fit says of readings, where the check at the caliper did not.
 TableRemarks remarks_of(const Content& content, const BenchView& view) {
@@ -162,7 +163,7 @@ void MeasurePlace::go_to(std::size_t row) {
 
 bool MeasurePlace::offer_paste(const std::string& text) {
   if (!measuring().plan) {
-    refused("Nothing is due yet: print a coupon or open a file of readings first.");
+    refused(tr("Nothing is due yet: print a coupon or open a file of readings first."));
     return false;
   }
   if (is_readings_text(text)) {
@@ -185,7 +186,7 @@ bool MeasurePlace::offer_file(const std::string& path) {
   const auto bytes = read_whole(path);
   if (!bytes) return host_.make(bytes.problems());
   if (!measuring().plan) {
-    refused("Nothing is due yet: print a coupon of this setup first, then its readings can be taken from a file.");
+    refused(tr("Nothing is due yet: print a coupon of this setup first, then its readings can be taken from a file."));
     return false;
   }
   const std::string name = std::filesystem::path(path).filename().string();

@@ -9,6 +9,7 @@
 
 #include <sstream>
 
+#include "base/words.hpp"
 #include "window/theme.hpp"
 
 namespace fitwright {
@@ -64,7 +65,7 @@ void tell_table(wxWindow* parent, const std::string& title, const std::string& l
 
 std::string in_one_line(const Problems& problems) {
   std::string text = problems.empty() ? std::string() : problems.front().text();
-  if (problems.size() > 1) text += " (and " + std::to_string(problems.size() - 1) + " more)";
+  if (problems.size() > 1) text += said(" (and {} more)", problems.size() - 1);
   return text;
 }
 

@@ -2,6 +2,7 @@
 
 #include <wx/sizer.h>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 
 namespace fitwright {
@@ -16,18 +17,18 @@ PreviewPanel::PreviewPanel(wxWindow* parent) : wxPanel(parent) {
   list_ =
       new wxDataViewListCtrl(this, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(300, 120)), wxDV_SINGLE | wxBORDER_NONE);
   const auto column = [&](const char* title, const char* widest, wxAlignment align) {
-    list_->AppendTextColumn(title, wxDATAVIEW_CELL_INERT, GetTextExtent(wx(widest)).x + 5 * theme.space, align,
+    list_->AppendTextColumn(wx(title), wxDATAVIEW_CELL_INERT, GetTextExtent(wx(widest)).x + 5 * theme.space, align,
                             wxDATAVIEW_COL_RESIZABLE);
   };
-  column("from", "row 100, column 2", wxALIGN_LEFT);
-  column("value", "1000.000", wxALIGN_RIGHT);
-  column("goes to", "X100b of copy 2, 2nd reading", wxALIGN_LEFT);
-  column("remark", "\"x\" is not a reading; type what the caliper shows", wxALIGN_LEFT);
-  set_accessible(*list_, "What would be taken");
-  replace_ = new wxCheckBox(this, wxID_ANY, "Replace readings that differ");
-  take_ = new wxButton(this, wxID_ANY, "Take");
-  leave_ = new wxButton(this, wxID_ANY, "&Leave it");
-  set_accessible(*leave_, "Leave it");
+  column(tr("from"), tr("row 100, column 2"), wxALIGN_LEFT);
+  column(tr("value"), "1000.000", wxALIGN_RIGHT);
+  column(tr("goes to"), tr("X100b of copy 2, 2nd reading"), wxALIGN_LEFT);
+  column(tr("remark"), tr("\"x\" is not a reading; type what the caliper shows"), wxALIGN_LEFT);
+  set_accessible(*list_, tr("What would be taken"));
+  replace_ = new wxCheckBox(this, wxID_ANY, wx(tr("Replace readings that differ")));
+  take_ = new wxButton(this, wxID_ANY, wx(tr("Take")));
+  leave_ = new wxButton(this, wxID_ANY, wx(tr("&Leave it")));
+  set_accessible(*leave_, tr("Leave it"));
   auto* buttons = new wxBoxSizer(wxHORIZONTAL);
   buttons->Add(take_, 0, wxRIGHT, 2 * theme.space);
   buttons->Add(leave_, 0, wxRIGHT, 4 * theme.space);
@@ -63,7 +64,7 @@ void PreviewPanel::show(const PreviewRows& preview) {
   heading_text_ = preview.heading;
   notes_text_.clear();
   for (const std::string& note : preview.notes) notes_text_ += (notes_text_.empty() ? "" : "; ") + note;
-  if (!notes_text_.empty()) notes_text_ = "Left out on purpose: " + notes_text_ + ".";
+  if (!notes_text_.empty()) notes_text_ = said("Left out on purpose: {}.", notes_text_);
   heading_->SetLabel(wx(heading_text_));
   notes_->SetLabel(wx(notes_text_));
   notes_->Show(!notes_text_.empty());
@@ -76,14 +77,14 @@ void PreviewPanel::show(const PreviewRows& preview) {
     cells.push_back(wx(row.wrong ? "\u25c6 " + row.told : row.told));
     list_->AppendItem(cells);
   }
-  take_->SetLabel(wx(preview.take.empty() ? "Take" : preview.take));
+  take_->SetLabel(wx(preview.take.empty() ? tr("Take") : preview.take));
   take_->Enable(!preview.take.empty());
-  set_accessible(*take_, preview.take.empty() ? "Take" : preview.take, preview.heading);
+  set_accessible(*take_, preview.take.empty() ? tr("Take") : preview.take, preview.heading);
   replace_->Show(!preview.replace.empty());
   replace_->SetValue(false);
   replace_->SetLabel(wx(preview.replace));
-  set_accessible(*replace_, preview.replace.empty() ? "Replace" : preview.replace);
-  set_accessible(*this, "Preview", preview.heading);
+  set_accessible(*replace_, preview.replace.empty() ? tr("Replace") : preview.replace);
+  set_accessible(*this, tr("Preview"), preview.heading);
   Layout();
 }
 

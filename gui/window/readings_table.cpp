@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/theme.hpp"
 
@@ -24,12 +25,12 @@ std::string remark_of(const TableRow& row) {
 
 const std::array<TableColumn, 6>& columns() {
   static const std::array<TableColumn, 6> all{{
-      {"place", "X100b outer", wxALIGN_LEFT, [](const TableRow& r) { return r.place; }},
-      {"copy", "copy", wxALIGN_RIGHT, [](const TableRow& r) { return r.copy; }},
-      {"repeat", "repeat", wxALIGN_RIGHT, [](const TableRow& r) { return r.ordinal; }},
-      {"read, mm", "read, mm", wxALIGN_RIGHT, [](const TableRow& r) { return r.reading; }},
-      {"drawn, mm", "drawn, mm", wxALIGN_RIGHT, [](const TableRow& r) { return r.drawn; }},
-      {"remark", "41.12 is 1.12 from drawn. 40.12?", wxALIGN_LEFT, remark_of},
+      {noted("place"), noted("X100b outer"), wxALIGN_LEFT, [](const TableRow& r) { return r.place; }},
+      {noted("copy"), noted("copy"), wxALIGN_RIGHT, [](const TableRow& r) { return r.copy; }},
+      {noted("repeat"), noted("repeat"), wxALIGN_RIGHT, [](const TableRow& r) { return r.ordinal; }},
+      {noted("read, mm"), noted("read, mm"), wxALIGN_RIGHT, [](const TableRow& r) { return r.reading; }},
+      {noted("drawn, mm"), noted("drawn, mm"), wxALIGN_RIGHT, [](const TableRow& r) { return r.drawn; }},
+      {noted("remark"), noted("41.12 is 1.12 from drawn. 40.12?"), wxALIGN_LEFT, remark_of},
   }};
   return all;
 }
@@ -42,13 +43,13 @@ ReadingsTable::ReadingsTable(wxWindow* parent) : wxPanel(parent) {
       new wxDataViewListCtrl(this, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(300, 160)), wxDV_SINGLE | wxBORDER_NONE);
   for (const TableColumn& column : columns()) {
     int title = 0, widest = 0;  // titles stand in bold
-    GetTextExtent(wx(column.title), &title, nullptr, nullptr, nullptr, &theme.strong);
-    GetTextExtent(wx(column.widest), &widest, nullptr, nullptr, nullptr, &theme.body);
-    list_->AppendTextColumn(wx(column.title), wxDATAVIEW_CELL_INERT, std::max(title, widest) + 4 * theme.space,
+    GetTextExtent(wx(tr(column.title)), &title, nullptr, nullptr, nullptr, &theme.strong);
+    GetTextExtent(wx(tr(column.widest)), &widest, nullptr, nullptr, nullptr, &theme.body);
+    list_->AppendTextColumn(wx(tr(column.title)), wxDATAVIEW_CELL_INERT, std::max(title, widest) + 4 * theme.space,
                             column.align, wxDATAVIEW_COL_RESIZABLE);
   }
   list_->SetRowHeight(GetCharHeight() + 2 * theme.space);
-  set_accessible(*list_, "All readings", "Enter goes to a reading, Delete takes it out");
+  set_accessible(*list_, tr("All readings"), tr("Enter goes to a reading, Delete takes it out"));
   auto* sizer = new wxBoxSizer(wxVERTICAL);
   sizer->Add(list_, 1, wxEXPAND);
   SetSizer(sizer);

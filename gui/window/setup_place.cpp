@@ -4,6 +4,7 @@
 #include <wx/sizer.h>
 #include <wx/statline.h>
 
+#include "base/words.hpp"
 #include "bench/shown.hpp"
 #include "window/access.hpp"
 #include "window/actions.hpp"
@@ -24,7 +25,8 @@ Result<Done> set_back(record::Record& record, const record::Id& thing, const std
   const auto now = record::one<T>(record, thing);
   if (!now) return now.problems();
   if (field_of(now->value, key) != from)
-    return Problem{Code::bad_input, {}, "it was changed elsewhere meanwhile", "look at it in Setup and type it again"};
+    return Problem{
+        Code::bad_input, {}, tr("it was changed elsewhere meanwhile"), tr("look at it in Setup and type it again")};
   const auto next = with_field(now->value, key, to);
   if (!next) return next.problems();
   if (const auto kept = record::amend(record, *now, *next, "taken back"); !kept) return kept.problems();
@@ -61,7 +63,7 @@ SetupPlace::SetupPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(parent, h
   scrolled_ = new wxScrolledWindow(this, wxID_ANY, wxDefaultPosition, FromDIP(wxSize(600, 300)), wxVSCROLL);
   scrolled_->SetBackgroundColour(theme_.ground);
   scrolled_->SetScrollRate(0, 5 * theme_.space);
-  set_accessible(*scrolled_, "Setup");
+  set_accessible(*scrolled_, tr("Setup"));
   follow_focus(*scrolled_);
   questions_ = new StartPage(scrolled_);
   known_ = new wxPanel(scrolled_);
@@ -106,19 +108,20 @@ SetupPlace::SetupPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(parent, h
 
 void SetupPlace::build_top(wxSizer* down) {
   auto* row = new wxBoxSizer(wxHORIZONTAL);
-  row->Add(words(known_, "On the bench", theme_.title, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT,
+  row->Add(words(known_, tr("On the bench"), theme_.title, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT,
            3 * theme_.space);
   setups_ = new wxChoice(known_, wxID_ANY, wxDefaultPosition, wxSize(GetCharWidth() * 44, -1));
-  set_accessible(*setups_, "Setup on the bench", "Every setup of the record; choosing one puts it on the bench");
+  set_accessible(*setups_, tr("Setup on the bench"),
+                 tr("Every setup of the record; choosing one puts it on the bench"));
   row->Add(setups_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * theme_.space);
-  further_ = new wxButton(known_, wxID_ANY, wx("&New setup\u2026"));
-  set_accessible(*further_, "New setup");
+  further_ = new wxButton(known_, wxID_ANY, wx(tr("&New setup\u2026")));
+  set_accessible(*further_, tr("New setup"));
   row->Add(further_, 0, wxALIGN_CENTRE_VERTICAL);
   down->Add(row);
   empty_ =
       words(known_,
-            "These readings come from a file and belong to no setup. Choose a setup above, or begin a new one, and "
-            "what is known of printer, spool and caliper stands here.",
+            tr("These readings come from a file and belong to no setup. Choose a setup above, or begin a new one, and "
+               "what is known of printer, spool and caliper stands here."),
             theme_.body, theme_.quiet, FromDIP(text_width_dip));
   down->Add(empty_, 0, wxTOP, 4 * theme_.space);
 }
@@ -139,23 +142,24 @@ void SetupPlace::build_forms(wxSizer* down) {
       down->Add(form, 0, wxTOP | wxEXPAND, 3 * theme_.space);
     }
   };
-  section("Setup", "what a calibration is valid for; with another nozzle or layer height, begin a new one", {"setup"});
-  section("Printer", "", {"printer"});
+  section(tr("Setup"), tr("what a calibration is valid for; with another nozzle or layer height, begin a new one"),
+          {"setup"});
+  section(tr("Printer"), "", {"printer"});
   build_axes(down);
-  section("Spool", "", {"spool", "material"});
-  section("Caliper", "", {});
+  section(tr("Spool"), "", {"spool", "material"});
+  section(tr("Caliper"), "", {});
   auto* row = new wxBoxSizer(wxHORIZONTAL);
-  row->Add(words(known_, "In the hand", theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT,
+  row->Add(words(known_, tr("In the hand"), theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT,
            3 * theme_.space);
   calipers_ = new wxChoice(known_, wxID_ANY, wxDefaultPosition, wxSize(GetCharWidth() * 30, -1));
-  set_accessible(*calipers_, "Caliper in the hand");
+  set_accessible(*calipers_, tr("Caliper in the hand"));
   row->Add(calipers_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * theme_.space);
-  auto* another = new wxButton(known_, wxID_ANY, "Ne&w caliper");
-  set_accessible(*another, "New caliper");
+  auto* another = new wxButton(known_, wxID_ANY, wx(tr("Ne&w caliper")));
+  set_accessible(*another, tr("New caliper"));
   another->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { add_caliper(); });
   row->Add(another, 0, wxALIGN_CENTRE_VERTICAL);
   down->Add(row, 0, wxTOP, 3 * theme_.space);
-  auto* caliper = new FormPanel(known_, "Caliper");
+  auto* caliper = new FormPanel(known_, tr("Caliper"));
   forms_["caliper"] = caliper;
   caliper->fields().on_typed = [this](const std::string& field, const std::string& typed) {
     return take("caliper", field, typed);
@@ -184,18 +188,19 @@ void SetupPlace::build_log(wxSizer* down) {
     row->Add(control, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
     return control;
   };
-  label("Add to its log");
+  label(tr("Add to its log"));
   steel_ = new wxChoice(steel_row_, wxID_ANY);
-  for (const char* what : {"closed jaws", "gauge, outside", "ring, inside"}) steel_->Append(what);
+  for (const char* what : {noted("closed jaws"), noted("gauge, outside"), noted("ring, inside")})
+    steel_->Append(wx(tr(what)));
   steel_->SetSelection(0);
-  set_accessible(*steel_, "What is read for the log");
+  set_accessible(*steel_, tr("What is read for the log"));
   row->Add(steel_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
-  label("true size");
-  steel_size_ = field("True size of the gauge");
-  label("reads");
-  steel_reading_ = field("Reading for the log");
-  auto* add = new wxButton(steel_row_, wxID_ANY, "&Add");
-  set_accessible(*add, "Add to the caliper's log");
+  label(tr("true size"));
+  steel_size_ = field(tr("True size of the gauge"));
+  label(tr("reads"));
+  steel_reading_ = field(tr("Reading for the log"));
+  auto* add = new wxButton(steel_row_, wxID_ANY, wx(tr("&Add")));
+  set_accessible(*add, tr("Add to the caliper's log"));
   row->Add(add, 0, wxALIGN_CENTRE_VERTICAL);
   steel_row_->SetSizer(row);
   down->Add(steel_row_, 0, wxTOP, 3 * s);
@@ -221,7 +226,7 @@ void SetupPlace::add_to_log() {
 /// Another caliper, to be named in its form.
 void SetupPlace::add_caliper() {
   record::Caliper caliper;
-  caliper.name = "Caliper " + std::to_string(view_.calipers.size() + 1);
+  caliper.name = said("Caliper {}", view_.calipers.size() + 1);
   const auto kept = record::add(host_.bench().record(), caliper);
   const auto chosen = kept ? host_.bench().choose_caliper(kept->thing) : Result<Done>(kept.problems());
   if (!chosen) return host_.say(in_one_line(chosen.problems()));
@@ -237,10 +242,10 @@ void SetupPlace::build_axes(wxSizer* down) {
   const std::vector<AxisLine> lines = axis_lines({}, {});
   auto* grid = new wxFlexGridSizer(static_cast<int>(lines.front().fields.size()) + 2,
                                    wxSize(2 * theme_.space, 2 * theme_.space));
-  grid->Add(words(axes_panel_, "Axis", theme_.body, theme_.quiet));
+  grid->Add(words(axes_panel_, tr("Axis"), theme_.body, theme_.quiet));
   for (const FormField& field : lines.front().fields)
     grid->Add(words(axes_panel_, field.label, theme_.body, theme_.quiet));
-  grid->Add(words(axes_panel_, "By theory", theme_.body, theme_.quiet));
+  grid->Add(words(axes_panel_, tr("By theory"), theme_.body, theme_.quiet));
   for (const AxisLine& line : lines) {
     const std::string name(1, static_cast<char>(line.axis - 'x' + 'X'));
     grid->Add(words(axes_panel_, name, theme_.strong,

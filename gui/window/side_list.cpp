@@ -2,8 +2,10 @@
 
 #include <wx/sizer.h>
 
+#include <algorithm>
 #include <string>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/theme.hpp"
 
@@ -13,13 +15,15 @@ SideList::SideList(wxWindow* parent) : wxPanel(parent) {
   const Theme theme = theme_of(*this);
   list_ = new wxDataViewListCtrl(this, wxID_ANY, wxDefaultPosition, wxDefaultSize,
                                  wxDV_SINGLE | wxDV_NO_HEADER | wxBORDER_NONE);
-  const int name = GetTextExtent("Understand").x + 6 * theme.space;
+  int name = 0;
+  for (const Stage place : all_places()) name = std::max(name, GetTextExtent(wx(name_of(place))).x);
+  name += 6 * theme.space;
   const int mark = GetTextExtent("000").x + 4 * theme.space;
-  list_->AppendTextColumn("Place", wxDATAVIEW_CELL_INERT, name);
-  list_->AppendTextColumn("Done or missing", wxDATAVIEW_CELL_INERT, mark, wxALIGN_RIGHT);
+  list_->AppendTextColumn(wx(tr("Place")), wxDATAVIEW_CELL_INERT, name);
+  list_->AppendTextColumn(wx(tr("Done or missing")), wxDATAVIEW_CELL_INERT, mark, wxALIGN_RIGHT);
   list_->SetRowHeight(GetCharHeight() + 4 * theme.space);
   list_->SetMinSize({name + mark + 4 * theme.space, -1});
-  set_accessible(*list_, "Places");
+  set_accessible(*list_, tr("Places"));
   auto* sizer = new wxBoxSizer(wxVERTICAL);
   sizer->Add(list_, 1, wxEXPAND);
   SetSizer(sizer);
@@ -52,7 +56,7 @@ void SideList::show(const std::vector<PlaceLine>& lines) {
   std::string said;
   for (const PlaceLine& line : lines_)
     if (!line.said.empty()) said += (said.empty() ? "" : " ") + line.name + ": " + line.said + ".";
-  set_accessible(*list_, "Places", said);
+  set_accessible(*list_, tr("Places"), said);
   telling_ = true;
 }
 

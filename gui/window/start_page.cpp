@@ -2,6 +2,7 @@
 
 #include <wx/sizer.h>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/form_panel.hpp"
 
@@ -16,54 +17,54 @@ StartPage::StartPage(wxWindow* parent) : wxPanel(parent), theme_(theme_of(*paren
   SetBackgroundColour(theme_.ground);
   const int s = theme_.space;
   auto* down = new wxBoxSizer(wxVERTICAL);
-  title_ = words(this, "What is on your bench?", theme_.large, theme_.text);
+  title_ = words(this, tr("What is on your bench?"), theme_.large, theme_.text);
   lead_ = words(this, " ", theme_.body, theme_.quiet);
   down->Add(title_, 0, wxTOP, 2 * s);
   down->Add(lead_, 0, wxTOP, 2 * s);
 
-  question(down, "1   What does your caliper show?");
+  question(down, tr("1   What does your caliper show?"));
   auto* units = new wxBoxSizer(wxHORIZONTAL);
-  mm_ = new wxRadioButton(this, wxID_ANY, "&millimetres", wxDefaultPosition, wxDefaultSize, wxRB_GROUP);
-  inch_ = new wxRadioButton(this, wxID_ANY, "&inches");
-  set_accessible(*mm_, "The caliper shows millimetres");
-  set_accessible(*inch_, "The caliper shows inches");
+  mm_ = new wxRadioButton(this, wxID_ANY, wx(tr("&millimetres")), wxDefaultPosition, wxDefaultSize, wxRB_GROUP);
+  inch_ = new wxRadioButton(this, wxID_ANY, wx(tr("&inches")));
+  set_accessible(*mm_, tr("The caliper shows millimetres"));
+  set_accessible(*inch_, tr("The caliper shows inches"));
   units->Add(mm_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 4 * s);
   units->Add(inch_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 6 * s);
-  units->Add(words(this, "called", theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
-  caliper_ = chosen(units, "Name of the caliper", 18);
+  units->Add(words(this, tr("called"), theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  caliper_ = chosen(units, tr("Name of the caliper"), 18);
   down->Add(units, 0, wxTOP | wxLEFT, 2 * s);
 
-  question(down, "2   Which printer?");
+  question(down, tr("2   Which printer?"));
   auto* printer = new wxBoxSizer(wxHORIZONTAL);
-  printer_ = chosen(printer, "Name of the printer", 18);
-  printer->Add(words(this, "bed", theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
-  bed_x_ = typed(printer, "Bed along X", "bed_x");
+  printer_ = chosen(printer, tr("Name of the printer"), 18);
+  printer->Add(words(this, tr("bed"), theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  bed_x_ = typed(printer, tr("Bed along X"), "bed_x");
   printer->Add(words(this, "\u00d7", theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
-  bed_y_ = typed(printer, "Bed along Y", "bed_y");
+  bed_y_ = typed(printer, tr("Bed along Y"), "bed_y");
   down->Add(printer, 0, wxTOP | wxLEFT, 2 * s);
   for (const char* field : {"bed_x", "bed_y"}) down->Add(notes_.at(field), 0, wxLEFT | wxTOP, 2 * s);
 
-  question(down, "3   Which material?");
+  question(down, tr("3   Which material?"));
   auto* material = new wxBoxSizer(wxHORIZONTAL);
-  material_ = chosen(material, "Kind of material", 18);
-  material->Add(words(this, "spool", theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
-  spool_ = chosen(material, "Name of the spool", 24);
+  material_ = chosen(material, tr("Kind of material"), 18);
+  material->Add(words(this, tr("spool"), theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  spool_ = chosen(material, tr("Name of the spool"), 24);
   down->Add(material, 0, wxTOP | wxLEFT, 2 * s);
   auto* layers = new wxBoxSizer(wxHORIZONTAL);
-  layers->Add(words(this, "nozzle", theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
-  nozzle_ = typed(layers, "Nozzle", "nozzle");
-  layers->Add(words(this, "layers of", theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
-  layer_ = typed(layers, "Layer height", "layer");
+  layers->Add(words(this, tr("nozzle"), theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  nozzle_ = typed(layers, tr("Nozzle"), tr("nozzle"));
+  layers->Add(words(this, tr("layers of"), theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  layer_ = typed(layers, tr("Layer height"), "layer");
   down->Add(layers, 0, wxTOP | wxLEFT, 2 * s);
-  for (const char* field : {"nozzle", "layer"}) down->Add(notes_.at(field), 0, wxLEFT | wxTOP, 2 * s);
+  for (const char* field : {tr("nozzle"), "layer"}) down->Add(notes_.at(field), 0, wxLEFT | wxTOP, 2 * s);
 
   auto* buttons = new wxBoxSizer(wxHORIZONTAL);
-  begin_ = new wxButton(this, wxID_ANY, "&Put it on the bench");
-  demo_ = new wxButton(this, wxID_ANY, "&Look around in the demo");
-  leave_ = new wxButton(this, wxID_ANY, "&Back");
-  set_accessible(*begin_, "Put it on the bench");
-  set_accessible(*demo_, "Look around in the demo");
-  set_accessible(*leave_, "Back without a new setup");
+  begin_ = new wxButton(this, wxID_ANY, wx(tr("&Put it on the bench")));
+  demo_ = new wxButton(this, wxID_ANY, wx(tr("&Look around in the demo")));
+  leave_ = new wxButton(this, wxID_ANY, wx(tr("&Back")));
+  set_accessible(*begin_, tr("Put it on the bench"));
+  set_accessible(*demo_, tr("Look around in the demo"));
+  set_accessible(*leave_, tr("Back without a new setup"));
   for (wxButton* button : {begin_, demo_, leave_}) buttons->Add(button, 0, wxRIGHT, 3 * s);
   down->Add(buttons, 0, wxTOP | wxBOTTOM, 6 * s);
   SetSizer(down);
@@ -111,13 +112,13 @@ wxComboBox* StartPage::chosen(wxSizer* row, const std::string& name, int chars) 
 void StartPage::ask(const SetupChoices& choices, bool inches) {
   const SetupAnswers usual;
   const int width = FromDIP(text_width_dip);
-  reword(*title_, choices.first ? "What is on your bench?" : "A further setup", width);
+  reword(*title_, choices.first ? tr("What is on your bench?") : tr("A further setup"), width);
   reword(*lead_,
          choices.first
-             ? "Three questions, so that every print is remembered with its printer and material. Leave what you "
-               "do not know as it stands; all of it can be changed later."
-             : "A setup is what a calibration is valid for: printer, spool, nozzle and layers. Choose what you "
-               "have, or type the name of what is new.",
+             ? tr("Three questions, so that every print is remembered with its printer and material. Leave what you "
+                  "do not know as it stands; all of it can be changed later.")
+             : tr("A setup is what a calibration is valid for: printer, spool, nozzle and layers. Choose what you "
+                  "have, or type the name of what is new."),
          width);
   (inches ? inch_ : mm_)->SetValue(true);
   const auto fill = [](wxComboBox& box, const std::vector<std::string>& names, const std::string& value) {
@@ -131,7 +132,7 @@ void StartPage::ask(const SetupChoices& choices, bool inches) {
   fill(*printer_, choices.printers, newest(choices.printers, usual.printer));
   fill(*material_, choices.materials, usual.material);
   fill(*spool_, choices.spools, {});
-  spool_->SetHint("such as PLA slate, batch 14");
+  spool_->SetHint(wx(tr("such as PLA slate, batch 14")));
   fill(*caliper_, choices.calipers, newest(choices.calipers, usual.caliper));
   bed_x_->ChangeValue(wx(usual.bed_x));
   bed_y_->ChangeValue(wx(usual.bed_y));

@@ -3,6 +3,7 @@
 #include <wx/sizer.h>
 #include <wx/stattext.h>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/actions.hpp"
 
@@ -33,13 +34,13 @@ UnderstandPlace::UnderstandPlace(wxWindow* parent, PlaceHost& host) : PlacePanel
   const Theme theme = theme_of(*this);
   SetBackgroundColour(theme.ground);
   auto* row = new wxBoxSizer(wxHORIZONTAL);
-  length_ = add_field(this, row, "Your part is", 1, 2000, 10, 0, theme);
-  tolerance_ = add_field(this, row, "what matters on it", 0.01, 2, 0.01, 2, theme);
+  length_ = add_field(this, row, tr("Your part is"), 1, 2000, 10, 0, theme);
+  tolerance_ = add_field(this, row, tr("what matters on it"), 0.01, 2, 0.01, 2, theme);
   for (wxSpinCtrlDouble* field : {length_, tolerance_})
     field->Bind(wxEVT_SPINCTRLDOUBLE, [this](wxSpinDoubleEvent&) { wishes_changed(); });
   tabs_ = new wxNotebook(this, wxID_ANY);
   tabs_->SetMinSize(FromDIP(wxSize(300, 200)));
-  set_accessible(*tabs_, "Findings and numbers");
+  set_accessible(*tabs_, tr("Findings and numbers"));
   down_ = new Splitter(tabs_);
   findings_ = new FindingsPage(down_);
   plots_ = new PlotsPanel(down_);
@@ -47,8 +48,8 @@ UnderstandPlace::UnderstandPlace(wxWindow* parent, PlaceHost& host) : PlacePanel
   down_->SplitHorizontally(findings_, plots_);
   down_->keep_at([](int whole) { return whole * 48 / 100; });
   estimates_ = new EstimatesPage(tabs_);
-  tabs_->AddPage(down_, "Findings");
-  tabs_->AddPage(estimates_, "Numbers");
+  tabs_->AddPage(down_, wx(tr("Findings")));
+  tabs_->AddPage(estimates_, wx(tr("Numbers")));
   auto* sizer = new wxBoxSizer(wxVERTICAL);
   sizer->Add(row, 0, wxALL, 3 * theme.space);
   sizer->Add(tabs_, 1, wxEXPAND);
@@ -98,11 +99,11 @@ bool UnderstandPlace::do_action(int id) {
       return tab(1, *estimates_);
     case act_keep_doubtful:
       wishes.set_suspects_aside = !wishes.set_suspects_aside;
-      host_.make(with_wishes(host_.document().content(), wishes, "whether doubtful readings count"));
+      host_.make(with_wishes(host_.document().content(), wishes, tr("whether doubtful readings count")));
       return true;
     case act_no_priors:
       wishes.use_priors = !wishes.use_priors;
-      host_.make(with_wishes(host_.document().content(), wishes, "whether typical values are assumed"));
+      host_.make(with_wishes(host_.document().content(), wishes, tr("whether typical values are assumed")));
       return true;
     default:
       return false;
@@ -127,7 +128,7 @@ void UnderstandPlace::wishes_changed() {
   Wishes wishes = host_.document().content().wishes;
   wishes.length_mm = length_->GetValue();
   wishes.tolerance_mm = tolerance_->GetValue();
-  host_.make(with_wishes(host_.document().content(), wishes, "what matters"));
+  host_.make(with_wishes(host_.document().content(), wishes, tr("what matters")));
 }
 
 }  // namespace fitwright
