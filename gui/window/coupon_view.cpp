@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <numbers>
 
+#include "base/words.hpp"
 #include "window/gl_display.hpp"
 #include "window/plan_view.hpp"
 
@@ -18,7 +19,7 @@ constexpr double key_pan = 0.08;                                             ///
 constexpr double key_zoom = 1.2, wheel_zoom = 1.12;
 constexpr int click_slack_dip = 4;  ///< a hand that clicks moves that far
 constexpr int frame_ms = 15;
-const char* const name = "Coupon in space";
+const char* const name = noted("Coupon in space");
 
 wxGLAttributes attributes_with(int samples) {
   wxGLAttributes a;
@@ -46,7 +47,7 @@ CouponView* CouponView::make(wxWindow* parent) {
 CouponView::CouponView(wxWindow* parent, const wxGLAttributes& attributes)
     : wxGLCanvas(parent, attributes, wxID_ANY, wxDefaultPosition, parent->FromDIP(wxSize(400, 300)),
                  wxWANTS_CHARS | wxFULL_REPAINT_ON_RESIZE),
-      CouponPicture(name),
+      CouponPicture(tr(name)),
       timer_(this) {
   wxGLContextAttrs wanted;
   wanted.PlatformDefaults().CoreProfile().OGLVersion(3, 3).EndList();

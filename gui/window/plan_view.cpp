@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/words.hpp"
 #include "design/plan.hpp"
 #include "window/theme.hpp"
 
@@ -13,7 +14,7 @@ namespace {
 
 constexpr double page_mm_per_line = 4.6;  ///< height of a line of the window's text, in the plan's millimetres
 constexpr double mark_contrast = 3;       ///< WCAG 2.1, 1.4.11 non-text contrast
-const char* const name = "Coupon from above";
+const char* const name = noted("Coupon from above");
 
 wxColour colour(Rgb c, double opacity = 1) {
   return {c.r, c.g, c.b, static_cast<unsigned char>(std::lround(255 * std::clamp(opacity, 0.0, 1.0)))};
@@ -166,7 +167,7 @@ void paint_machine(wxGraphicsContext& gc, const PlanShown& shown, double width, 
   arrow(1, 0, shown.colours.x, "X");
   arrow(0, -1, shown.colours.y, "Y");
   gc.SetFont(shown.font, colour(colour_of(Ink::quiet, shown.colours.ground, shown.text)));
-  const wxString front = "front of the machine";
+  const wxString front = wx(tr("front of the machine"));
   double w = 0, h = 0;
   gc.GetTextExtent(front, &w, &h);
   gc.DrawText(front, std::max((width - w) / 2, x + length + 2 * line), height - 0.4 * line - h);
@@ -250,7 +251,7 @@ wxImage plan_picture(const CouponScene* scene, const PlanShown& shown, int width
 PlanView::PlanView(wxWindow* parent)
     : wxWindow(parent, wxID_ANY, wxDefaultPosition, parent->FromDIP(wxSize(400, 300)),
                wxWANTS_CHARS | wxFULL_REPAINT_ON_RESIZE),
-      CouponPicture(name) {
+      CouponPicture(tr(name)) {
   SetBackgroundStyle(wxBG_STYLE_PAINT);
   take_theme();
   Bind(wxEVT_PAINT, [this](wxPaintEvent&) {

@@ -2,6 +2,8 @@
 
 #include <wx/sizer.h>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 namespace {
 
@@ -13,10 +15,10 @@ PlotsPanel::PlotsPanel(wxWindow* parent)
     : wxPanel(parent, wxID_ANY, wxDefaultPosition, parent->FromDIP(wxSize(600, 300))) {
   const Theme theme = theme_of(*this);
   SetBackgroundColour(theme.ground);
-  pick_lengths_ = new wxRadioButton(this, wxID_ANY, "Lengths", wxDefaultPosition, wxDefaultSize, wxRB_GROUP);
-  pick_rounds_ = new wxRadioButton(this, wxID_ANY, "Holes and pegs");
-  lengths_ = new PlotPanel(this, "Lengths");
-  rounds_ = new PlotPanel(this, "Holes and pegs");
+  pick_lengths_ = new wxRadioButton(this, wxID_ANY, tr("Lengths"), wxDefaultPosition, wxDefaultSize, wxRB_GROUP);
+  pick_rounds_ = new wxRadioButton(this, wxID_ANY, tr("Holes and pegs"));
+  lengths_ = new PlotPanel(this, tr("Lengths"));
+  rounds_ = new PlotPanel(this, tr("Holes and pegs"));
   auto* picks = new wxBoxSizer(wxHORIZONTAL);
   picks->Add(pick_lengths_, 0, wxRIGHT, 4 * theme.space);
   picks->Add(pick_rounds_, 0);
