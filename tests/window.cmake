@@ -4,7 +4,11 @@ find_program(FW_XVFB_RUN xvfb-run REQUIRED)
 file(GLOB window_tests CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/window/*.cpp)
 add_executable(test_window ${window_tests})
 target_include_directories(test_window PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
-target_link_libraries(test_window PRIVATE gui_window Catch2::Catch2 fw_flags)
+pkg_check_modules(XTEST REQUIRED IMPORTED_TARGET xtst x11)  # keys as from a hand
+target_compile_definitions(test_window PRIVATE FW_FITW="$<TARGET_FILE:fitw>" FW_FITWRIGHT="$<TARGET_FILE:fitwright>")
+target_link_libraries(test_window PRIVATE gui_window PkgConfig::XTEST nlohmann_json::nlohmann_json Catch2::Catch2
+                                          fw_flags)
+add_dependencies(test_window fitw fitwright)
 add_test(NAME test_window COMMAND ${FW_XVFB_RUN} -a -s "-screen 0 1280x800x24" $<TARGET_FILE:test_window>)
 set_tests_properties(test_window PROPERTIES ENVIRONMENT "NO_AT_BRIDGE=1;GTK_THEME=Adwaita" TIMEOUT 300)
 # The same where the server has no OpenGL: the plan takes the place of the coupon in space.
@@ -22,3 +26,17 @@ set_tests_properties(fitwright_wrong_option PROPERTIES PASS_REGULAR_EXPRESSION "
 add_test(NAME fitwright_no_display COMMAND fitwright)
 set_tests_properties(fitwright_no_display PROPERTIES ENVIRONMENT "DISPLAY=;WAYLAND_DISPLAY="
                                                      PASS_REGULAR_EXPRESSION "^fitwright: there is no display")
+
+# The window as a screen reader has it: on an accessibility bus of its own. The server must not start anew between two
+# clients, as it does when the last one leaves.
+find_program(FW_DBUS_RUN dbus-run-session REQUIRED)
+pkg_check_modules(ATSPI REQUIRED IMPORTED_TARGET atspi-2 gobject-2.0 glib-2.0)
+file(GLOB access_tests CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/window/access/*.cpp)
+add_executable(test_access ${access_tests} $<TARGET_OBJECTS:catch_main>)
+add_dependencies(test_access fitwright)
+target_include_directories(test_access PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
+target_compile_definitions(test_access PRIVATE FW_FITWRIGHT="$<TARGET_FILE:fitwright>")
+target_link_libraries(test_access PRIVATE PkgConfig::ATSPI Catch2::Catch2 fw_flags)
+add_test(NAME test_access COMMAND ${FW_XVFB_RUN} -a -s "-screen 0 1280x800x24 -noreset" ${FW_DBUS_RUN} --
+                                  $<TARGET_FILE:test_access>)
+set_tests_properties(test_access PROPERTIES ENVIRONMENT "GTK_THEME=Adwaita" TIMEOUT 300)

@@ -69,7 +69,7 @@ std::string CouponPicture::shown_feature() const {
 std::string CouponPicture::said() const { return scene_ ? said_of(*scene_, pose_, shown_) : "No coupon chosen yet."; }
 
 void CouponPicture::tell(Change change) {
-  set_accessible(window(), name_, said());
+  set_accessible(window(), name_, said(), Role::picture);
   changed(change);
 }
 

@@ -17,7 +17,7 @@ Page::Page(wxWindow* parent, const std::string& name)
       name_(name) {
   SetBackgroundStyle(wxBG_STYLE_PAINT);
   SetScrollRate(0, 4 * theme_.space);
-  set_accessible(*this, name);
+  set_accessible(*this, name, {}, Role::text);
   Bind(wxEVT_PAINT, &Page::on_paint, this);
   Bind(wxEVT_KEY_DOWN, &Page::on_key, this);
   Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
@@ -54,7 +54,7 @@ void Page::fit_to_width() {
 void Page::changed() {
   laid_width_ = -1;
   fit_to_width();
-  set_accessible(*this, name_, as_text());
+  set_accessible(*this, name_, as_text(), Role::text);
   Refresh();
 }
 

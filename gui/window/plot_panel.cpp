@@ -15,7 +15,8 @@ PlotPanel::PlotPanel(wxWindow* parent, const std::string& name)
       theme_(theme_of(*this)),
       name_(name) {
   SetBackgroundStyle(wxBG_STYLE_PAINT);
-  set_accessible(*this, name);
+  SetCanFocus(true);
+  set_accessible(*this, name, {}, Role::plot);
   Bind(wxEVT_PAINT, [this](wxPaintEvent&) {
     wxAutoBufferedPaintDC dc(this);
     paint(dc, GetClientSize());
@@ -33,7 +34,7 @@ PlotPanel::PlotPanel(wxWindow* parent, const std::string& name)
 void PlotPanel::show(const PlotScene& scene) {
   scene_ = scene;
   if (chosen_ >= static_cast<int>(scene_.marks.size())) chosen_ = -1;
-  set_accessible(*this, name_, scene_.said);
+  set_accessible(*this, name_, scene_.said, Role::plot);
   Refresh();
 }
 
@@ -82,7 +83,7 @@ void PlotPanel::choose(int mark) {
   chosen_ = std::clamp(mark, 0, static_cast<int>(scene_.marks.size()) - 1);
   const std::string& said = scene_.marks[static_cast<std::size_t>(chosen_)].said;
   SetToolTip(wx(said));
-  set_accessible(*this, name_, said);
+  set_accessible(*this, name_, said, Role::plot);
   Refresh();
 }
 

@@ -14,8 +14,8 @@ Strip::Strip(wxWindow* parent, const std::string& name, std::function<void(Sheet
       lay_(std::move(lay)),
       theme_(theme_of(*this)) {
   SetBackgroundStyle(wxBG_STYLE_PAINT);
-  DisableFocusFromKeyboard();
-  set_accessible(*this, name);
+  SetCanFocus(false);
+  set_accessible(*this, name, {}, Role::heading);
   Bind(wxEVT_PAINT, [this](wxPaintEvent&) {
     wxAutoBufferedPaintDC dc(this);
     paint(dc, GetClientSize());
@@ -28,7 +28,7 @@ Strip::Strip(wxWindow* parent, const std::string& name, std::function<void(Sheet
 }
 
 void Strip::changed(const std::string& said) {
-  set_accessible(*this, name_, said);
+  set_accessible(*this, name_, said, Role::heading);
   Refresh();
 }
 
