@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "record/exchange.hpp"
 
 namespace fitwright::record {
@@ -14,10 +15,6 @@ constexpr std::size_t longest_value = 60;  // characters of a value in the text
 constexpr std::size_t most_in_text = 100;  // conflicts
 
 /// "1 row", "2 rows".
-std::string counted(std::size_t n, const std::string& one, const std::string& many) {
-  return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
 std::string in_words(std::string table) {
   std::replace(table.begin(), table.end(), '_', ' ');
   return table;
@@ -92,18 +89,18 @@ Json conflict_json(const Conflict& c) {
 }  // namespace
 
 std::string merge_text(const MergeReport& report) {
-  std::string text = report.source + ": " + counted(report.added, "row", "rows") +
+  std::string text = report.source + ": " + said_many("{} row", "{} rows", report.added) +
                      (report.dry_run ? " would be added, " : " added, ") + std::to_string(report.present) +
                      (report.present == 1 ? " was" : " were") + " there already.\n";
   for (const TableMerged& table : report.tables)
     if (table.added > 0) text += "  " + in_words(table.table) + ": " + std::to_string(table.added) + " new\n";
   if (report.agreed > 0)
-    text += counted(report.agreed, "thing was", "things were") + " amended in the same way on both benches.\n";
+    text += said_many("{} thing was", "{} things were", report.agreed) + " amended in the same way on both benches.\n";
   const std::size_t fresh = report.new_conflicts(), known = report.conflicts.size() - fresh;
-  text += fresh == 0 ? "No new conflicts.\n" : counted(fresh, "conflict", "conflicts") + " to decide:\n";
+  text += fresh == 0 ? "No new conflicts.\n" : said_many("{} conflict", "{} conflicts", fresh) + " to decide:\n";
   for (std::size_t k = 0; k < std::min(fresh, most_in_text); ++k) text += in_full(report.conflicts[k], k + 1);
   if (fresh > most_in_text) text += "  " + std::to_string(fresh - most_in_text) + " more are in the JSON report.\n";
-  if (known > 0) text += counted(known, "conflict was", "conflicts were") + " known before this merge.\n";
+  if (known > 0) text += said_many("{} conflict was", "{} conflicts were", known) + " known before this merge.\n";
   if (report.dry_run) text += "Nothing was written.\n";
   return text;
 }

@@ -1,6 +1,6 @@
 #include <filesystem>
 
-#include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/bench.hpp"
 #include "bench/measuring/measure_view.hpp"
 #include "bench/shown.hpp"
@@ -11,25 +11,25 @@ namespace {
 std::string document_name(const Document& document) {
   if (!document.path().empty()) return std::filesystem::path(document.path()).stem().string();
   const std::string& source = document.content().readings->source;
-  return source.empty() ? "New readings" : source;
+  return source.empty() ? tr("New readings") : source;
 }
 
 }  // namespace
 
 std::string knob_shown(std::string_view knob, double value) {
   const int decimals = knob == "size_factor" ? 5 : knob.starts_with("steps_per_mm") ? 4 : 3;
-  std::string text = fixed(value, decimals);
+  std::string text = said_fixed(value, decimals);
   while (text.ends_with('0')) text.pop_back();
-  if (text.ends_with('.')) text.pop_back();
+  if (text.ends_with(decimal_sign())) text.pop_back();
   return text == "-0" ? "0" : text;
 }
 
 std::string state_words(const State& s) {
   const auto steps = [](double value) { return knob_shown("steps_per_mm", value); };
-  return typeset("size factor " + knob_shown("size_factor", s.size_factor) + ", outline offset " +
-                 knob_shown("outline_offset_mm", s.outline_offset_mm) + " mm, flow " + knob_shown("flow", s.flow) +
-                 ", " + steps(s.steps_per_mm.x) + " / " + steps(s.steps_per_mm.y) + " / " + steps(s.steps_per_mm.z) +
-                 " steps per mm");
+  return typeset(said("size factor {}, outline offset {} mm, flow {}, {} / {} / {} steps per mm",
+                      knob_shown("size_factor", s.size_factor), knob_shown("outline_offset_mm", s.outline_offset_mm),
+                      knob_shown("flow", s.flow), steps(s.steps_per_mm.x), steps(s.steps_per_mm.y),
+                      steps(s.steps_per_mm.z)));
 }
 
 BenchHeader bench_header(const Bench& bench, const std::string& product) {
@@ -38,29 +38,29 @@ BenchHeader bench_header(const Bench& bench, const std::string& product) {
     const State& state = on->in_force.state;
     h.printer = on->printer.value.name;
     h.material = on->spool.value.name;
-    h.layers =
-        typeset(shortest(on->setup.value.nozzle_mm) + " mm nozzle, " + shortest(state.layer_height_mm) + " mm layers");
-    h.caliper = bench.caliper() ? bench.caliper()->value.name : "caliper not named";
-    h.state = "In force: " + state_words(state);
+    h.layers = typeset(said("{} mm nozzle, {} mm layers", said_shortest(on->setup.value.nozzle_mm),
+                            said_shortest(state.layer_height_mm)));
+    h.caliper = bench.caliper() ? bench.caliper()->value.name : tr("caliper not named");
+    h.state = said("In force: {}", state_words(state));
     if (on->in_force.due)
-      h.warning = "The printer's steps were changed since this was calibrated: Correct has the new numbers.";
+      h.warning = tr("The printer's steps were changed since this was calibrated: Correct has the new numbers.");
     else if (on->in_force.stale)
-      h.warning = "The printer's steps were changed; nothing read before that counts for this setup.";
+      h.warning = tr("The printer's steps were changed; nothing read before that counts for this setup.");
     h.title = h.printer + ", " + h.material + " \u2013 " + product;
   } else {
     h.printer = document_name(bench.document());
-    h.material = "readings of a file, not in the record";
-    h.state = "Printed with " + state_words(bench.document().content().state);
+    h.material = tr("readings of a file, not in the record");
+    h.state = said("Printed with {}", state_words(bench.document().content().state));
     h.title = (bench.document().dirty() ? "\u2022 " : "") + h.printer + " \u2013 " + product;
   }
   if (!bench.not_kept().empty()) {
     const Problem& first = bench.not_kept().front();
-    h.warning = capitalised("not kept in the record: " + first.what + "; " + first.remedy + ".");
+    h.warning = said("Not kept in the record: {}; {}.", first.what, first.remedy);
   } else if (bench.demo()) {
-    if (h.warning.empty()) h.state = "The demo: look around, nothing is kept. " + h.state;
+    if (h.warning.empty()) h.state = said("The demo: look around, nothing is kept. {}", h.state);
   } else if (bench.record().in_memory()) {
     h.warning = (bench.notes().empty() ? std::string() : bench.notes().front() + ". ") +
-                "Work goes on in memory: History saves the record elsewhere.";
+                tr("Work goes on in memory: History saves the record elsewhere.");
   }
   for (const std::string& part : {h.printer, h.material, h.layers, h.caliper, h.state, h.warning})
     if (!part.empty()) h.said += (h.said.empty() ? "" : ". ") + part;
@@ -76,19 +76,19 @@ std::vector<PlaceLine> place_lines(const Bench& bench, const BenchView& view) {
     PlaceLine line{stage, name_of(stage), {}, {}};
     switch (stage) {
       case Stage::setup:
-        if (bench.setup()) line.mark = tick, line.said = "a setup is on the bench";
+        if (bench.setup()) line.mark = tick, line.said = tr("a setup is on the bench");
         break;
       case Stage::make:
-        if (planned) line.mark = tick, line.said = "there is a coupon to measure";
+        if (planned) line.mark = tick, line.said = tr("there is a coupon to measure");
         break;
       case Stage::measure: {
         if (!planned) break;
         const MeasureView m = measure_view(content.measuring);
         if (m.finished && m.done > 0) {
-          line.mark = tick, line.said = "all is read";
+          line.mark = tick, line.said = tr("all is read");
         } else {
           line.mark = std::to_string(m.total - m.done);
-          line.said = counted(m.total - m.done, "reading is due", "readings are due");
+          line.said = said_many("{} reading is due", "{} readings are due", m.total - m.done);
         }
         break;
       }
@@ -96,16 +96,16 @@ std::vector<PlaceLine> place_lines(const Bench& bench, const BenchView& view) {
         std::size_t acts = 0;
         for (const FindingLine& f : view.findings) acts += f.severity == Severity::act;
         if (acts)
-          line.mark = std::to_string(acts),
-          line.said = counted(acts, "finding asks", "findings ask") + " for something to be done";
+          line.mark = std::to_string(acts), line.said = said_many("{} finding asks for something to be done",
+                                                                  "{} findings ask for something to be done", acts);
         else if (!view.findings.empty())
-          line.mark = tick, line.said = "nothing asks to be done";
+          line.mark = tick, line.said = tr("nothing asks to be done");
         break;
       }
       case Stage::correct:
         if (!view.corrections.rows.empty()) {
           line.mark = std::to_string(view.corrections.rows.size());
-          line.said = counted(view.corrections.rows.size(), "setting", "settings") + " to change";
+          line.said = said_many("{} setting to change", "{} settings to change", view.corrections.rows.size());
         }
         break;
       case Stage::history:

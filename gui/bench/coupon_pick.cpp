@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/coupon_scene.hpp"
 #include "bench/shown.hpp"
 #include "design/design.hpp"
@@ -97,11 +98,11 @@ int by_face(const CouponScene& scene, const Hit& hit) {
 std::string gauge_words(Gauge gauge) {
   switch (gauge) {
     case Gauge::inside_jaws:
-      return "inside jaws";
+      return tr("inside jaws");
     case Gauge::shank:
-      return "a drill shank";
+      return tr("a drill shank");
     default:
-      return "outside jaws";
+      return tr("outside jaws");
   }
 }
 
@@ -121,16 +122,18 @@ int pick(const CouponScene& scene, const Ray& part_ray) {
 }
 
 std::string said_of(const SceneFeature& f) {
-  return f.feature.id + ", " + std::string(spoken(f.feature.kind)) + ", " + fixed(f.feature.nominal_mm, 2) + " mm";
+  return said("{}, {}, {} mm", f.feature.id, spoken(f.feature.kind), said_fixed(f.feature.nominal_mm, 2));
 }
 
 std::string said_of(const CouponScene& scene, const Pose& pose, int feature) {
-  std::string said = "The " + scene.coupon->design + " coupon";
-  if (pose.turned_deg != 0) said += ", turned " + std::to_string(pose.turned_deg) + "\u00b0 anticlockwise";
-  if (feature < 0) return said + ", with " + counted(scene.features.size(), "feature", "features") + ".";
+  const std::string name = tr(scene.coupon->design.c_str());
+  const std::string coupon = pose.turned_deg != 0
+                                 ? said("The {} coupon, turned {}\u00b0 anticlockwise", name, pose.turned_deg)
+                                 : said("The {} coupon", name);
+  if (feature < 0) return said_many("{1}, with {0} feature.", "{1}, with {0} features.", scene.features.size(), coupon);
   const SceneFeature& f = scene.features[static_cast<std::size_t>(feature)];
-  said += ": " + said_of(f);
-  return said + (f.feature.label.empty() ? "" : " (" + f.feature.label + ")") + ", with " + gauge_words(f.gauge) + ".";
+  const std::string words = said_of(f) + (f.feature.label.empty() ? "" : " (" + label_words(f.feature.label) + ")");
+  return said("{}: {}, with {}.", coupon, words, gauge_words(f.gauge));
 }
 
 }  // namespace fitwright

@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 
 Edit with_wishes(const Content& content, const Wishes& wishes, std::string label) {
@@ -11,7 +13,7 @@ Edit with_wishes(const Content& content, const Wishes& wishes, std::string label
 }
 
 Edit with_state(const Content& content, const State& state) {
-  Edit edit{content, "settings of the print", {}};
+  Edit edit{content, tr("settings of the print"), {}};
   edit.next.state = state;
   return edit;
 }

@@ -6,6 +6,7 @@
 #include <limits>
 #include <set>
 
+#include "base/words.hpp"
 #include "bench/measuring/measure_steps.hpp"
 #include "bench/printed_parts.hpp"
 #include "record/state_in_force.hpp"
@@ -94,8 +95,9 @@ Result<Evening> evening_of(record::Record& record, const Id& setup, const Id& ca
       ++left_out;
   }
   if (left_out)
-    evening.notes.push_back(std::to_string(left_out) + (left_out == 1 ? " copy was" : " copies were") +
-                            " printed with other settings and left out here; History shows them.");
+    evening.notes.push_back(
+        said_many("{} copy was printed with other settings and left out here; History shows them.",
+                  "{} copies were printed with other settings and left out here; History shows them.", left_out));
 
   auto parts = printed_parts(record, evening.copies);
   if (!parts) return parts.problems();
@@ -133,7 +135,7 @@ Result<Evening> evening_of(record::Record& record, const Id& setup, const Id& ca
       if (row.value.standing != "read" || !row.value.reading_mm) continue;
       const Feature* feature = part.feature(row.value.feature_id);
       if (!feature) {
-        evening.notes.push_back("A reading of " + row.value.feature_id + " is not on the coupon and left out here.");
+        evening.notes.push_back(said("A reading of {} is not on the coupon and left out here.", row.value.feature_id));
         continue;
       }
       const Reading r = reading_of(*feature, row.value, part.part.copy, part.part.turned_deg);
@@ -248,8 +250,8 @@ struct Keeping {
     if (copy == next.copy_of.end())
       return Problem{Code::bad_input,
                      {},
-                     change.key.feature_id + " is not on this setup's coupons",
-                     "choose its coupon under Make"};
+                     said("{} is not on this setup's coupons", change.key.feature_id),
+                     tr("choose its coupon under Make")};
     record::StoredReading row;
     row.copy = copy->second;
     row.session = there_session(next.readings);

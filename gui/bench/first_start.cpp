@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "bench/quantity.hpp"
 #include "bench/setup_forms.hpp"
 #include "bench/shown.hpp"
@@ -164,7 +165,7 @@ Result<Begun> begin_setup(record::Record& record, const SetupAnswers& answers) {
     if (const auto same = named<record::Setup>(setups, setup.name); !same)
       return same.problems();
     else if (*same)
-      setup.name += ", " + in_field(setup.nozzle_mm, Unit::mm) + " nozzle, " + a.layer + " layers";
+      setup.name = said("{}, {} nozzle, {} layers", setup.name, in_field(setup.nozzle_mm, Unit::mm), a.layer);
     const auto kept_setup = record::add(record, setup);
     if (!kept_setup) return kept_setup.problems();
     transaction.commit();

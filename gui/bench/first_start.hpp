@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "base/result.hpp"
+#include "base/words.hpp"
 #include "record/record.hpp"
 #include "record/store.hpp"
 
@@ -14,11 +15,11 @@ namespace fitwright {
 /// What is answered, as typed. The defaults are what is taken when nothing is said.
 struct SetupAnswers {
   bool inches = false;
-  std::string printer = "My printer";  ///< name; one that the record has is taken as it is
+  std::string printer = tr("My printer");  ///< name; one that the record has is taken as it is
   std::string bed_x = "220 mm", bed_y = "220 mm";
   std::string material = "PLA";
   std::string spool;  ///< name; empty: called by its material; one that the record has is taken as it is
-  std::string caliper = "My caliper";
+  std::string caliper = tr("My caliper");
   std::string nozzle = "0.4 mm", layer = "0.2 mm";
 };
 

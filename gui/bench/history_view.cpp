@@ -6,6 +6,7 @@
 
 #include "base/file.hpp"
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/bench.hpp"
 #include "bench/shown.hpp"
 #include "record/cost.hpp"
@@ -84,7 +85,8 @@ class Told {
     if (!rows) return rows.problems();
     for (const auto& row : *rows) {
       const bool first = &row == &rows->front();
-      tell(row_at(row.at, first ? "Setup begun" : "Setup changed", with_note(row.value.name, row.why), row.thing));
+      tell(row_at(row.at, first ? tr("Setup begun") : tr("Setup changed"),
+                  with_note(row.value.name, tr(row.why.c_str())), row.thing));
     }
     return Done{};
   }
@@ -99,13 +101,13 @@ class Told {
     for (const auto& copy : cost->copies) cost_of[copy.copy] = &copy;
     for (const auto& copy : *copies_) {
       const record::Copy& c = copy.value;
-      std::string detail = "print " + std::to_string(c.print);
+      std::string detail = said("print {}", c.print);
       if (const auto found = cost_of.find(copy.thing); found != cost_of.end()) {
-        detail = found->second->design + ", " + detail;
-        if (found->second->grams) detail += ", " + fixed(*found->second->grams, 1) + " g";
+        detail = tr(found->second->design.c_str()) + (", " + detail);
+        if (found->second->grams) detail += ", " + said_fixed(*found->second->grams, 1) + " g";
       }
-      if (c.turned_deg) detail += ", turned by " + std::to_string(c.turned_deg) + "\u00b0";
-      HistoryRow row = row_at(copy.at, "Copy printed", with_note(detail, c.note), copy.thing);
+      if (c.turned_deg) detail += ", " + said("turned by {}\u00b0", c.turned_deg);
+      HistoryRow row = row_at(copy.at, tr("Copy printed"), with_note(detail, c.note), copy.thing);
       if (!c.printed_on.empty() && copy.at.compare(0, day_length, c.printed_on) != 0) {
         row.at = c.printed_on + "T23:59:59.999Z";
         row.date = c.printed_on;
@@ -118,19 +120,21 @@ class Told {
   void tell_cost(const record::CalibrationCost& cost) {
     const std::size_t known = cost.copies.size() - static_cast<std::size_t>(std::max(cost.unknown, 0));
     if (cost.copies.empty()) return;
-    view_.cost = counted(cost.copies.size(), "copy", "copies") + " so far";
+    view_.cost = said_many("{} copy so far", "{} copies so far", cost.copies.size());
     if (known > 0) {
-      view_.cost += ": " + fixed(cost.grams, 1) + " g";
-      if (cost.money) view_.cost += ", " + fixed(*cost.money, 2) + (cost.currency.empty() ? "" : " " + cost.currency);
+      view_.cost += ": " + said_fixed(cost.grams, 1) + " g";
+      if (cost.money)
+        view_.cost += ", " + said_fixed(*cost.money, 2) + (cost.currency.empty() ? "" : " " + cost.currency);
     }
     view_.cost = typeset(view_.cost + ".");
     if (known > 0 && !cost.price_basis.empty())
-      view_.cost_notes.push_back(typeset("Reckoned with " + cost.price_basis + "."));
+      view_.cost_notes.push_back(typeset(said("Reckoned with {}.", cost.price_basis)));
     if (known > 0 && !cost.money)
-      view_.cost_notes.emplace_back("The spool has no price: enter it under Setup to see what this costs.");
+      view_.cost_notes.emplace_back(tr("The spool has no price: enter it under Setup to see what this costs."));
     if (cost.unknown > 0)
-      view_.cost_notes.push_back("Of " + counted(static_cast<std::size_t>(cost.unknown), "copy", "copies") +
-                                 " the grams are not known.");
+      view_.cost_notes.push_back(said_many("Of {} copy the grams are not known.",
+                                           "Of {} copies the grams are not known.",
+                                           static_cast<std::size_t>(cost.unknown)));
   }
 
   Result<Done> measured() {
@@ -150,14 +154,14 @@ class Told {
     for (const auto& session : *sessions) {
       const Id& id = session.thing;
       if (session.value.setup != setup_ && !read.contains(id) && !left_out.contains(id)) continue;
-      std::string caliper = "a caliper not named";
+      std::string caliper = tr("a caliper not named");
       if (const auto named = caliper_name.find(session.value.caliper); named != caliper_name.end())
         caliper = named->second;
-      std::string detail = counted(read[id], "reading", "readings") + " with " + caliper;
-      if (left_out[id]) detail += ", " + std::to_string(left_out[id]) + " left out";
-      if (session.value.room_c) detail += ", room at " + shortest(*session.value.room_c) + " \u00b0C";
+      std::string detail = said_many("{} reading with {}", "{} readings with {}", read[id], caliper);
+      if (left_out[id]) detail += ", " + said("{} left out", left_out[id]);
+      if (session.value.room_c) detail += ", " + said("room at {} \u00b0C", said_shortest(*session.value.room_c));
       const std::string& at = session.value.began.empty() ? session.at : session.value.began;
-      tell(row_at(at, "Measured", with_note(detail, session.value.note), id));
+      tell(row_at(at, tr("Measured"), with_note(detail, session.value.note), id));
       if (auto steel = steel_of(session, at, caliper); !steel) return steel;
     }
     return Done{};
@@ -174,12 +178,14 @@ class Told {
     for (const auto& [piece, off] : deviations_mm) {
       double sum = 0;
       for (const double d : off) sum += d;
-      const std::string name =
-          piece.first == "zero" ? "closed jaws" : piece.first + " " + shortest(piece.second) + " mm";
-      detail += "; " + name + " " + std::to_string(off.size()) + "\u00d7, " + (off.size() > 1 ? "on average " : "") +
-                shown_signed(sum / static_cast<double>(off.size()), 3) + " mm";
+      const std::string name = piece.first == "zero"
+                                   ? tr("closed jaws")
+                                   : std::string(tr(piece.first.c_str())) + " " + said_shortest(piece.second) + " mm";
+      const std::string mean = shown_signed(sum / static_cast<double>(off.size()), 3);
+      detail += "; " + (off.size() > 1 ? said("{} {}\u00d7, on average {} mm", name, off.size(), mean)
+                                       : said("{} {}\u00d7, {} mm", name, off.size(), mean));
     }
-    tell(row_at(at, "Steel read", detail, session.thing));
+    tell(row_at(at, tr("Steel read"), detail, session.thing));
     return Done{};
   }
 
@@ -188,8 +194,8 @@ class Told {
     if (!estimates) return estimates.problems();
     for (const auto& estimate : *estimates) {
       const auto copies = record::copies_of(estimate.value);
-      std::string detail = copies ? "from " + counted(copies->size(), "copy", "copies") : std::string();
-      tell(row_at(estimate.at, "Estimate kept", with_note(detail, estimate.why), estimate.thing));
+      std::string detail = copies ? said_many("from {} copy", "from {} copies", copies->size()) : std::string();
+      tell(row_at(estimate.at, tr("Estimate kept"), with_note(detail, tr(estimate.why.c_str())), estimate.thing));
     }
     return Done{};
   }
@@ -204,11 +210,13 @@ class Told {
       const auto after = parse_state(c.after, "the record");
       if (before && after)
         for (const auto& d : record::differences(*before, *after)) knobs += (knobs.empty() ? "" : "; ") + change(d);
-      if (knobs.empty()) knobs = "no setting changes";
-      const std::string by = c.origin == "by hand" ? " by hand" : c.origin == "re-expression" ? " for new steps" : "";
+      if (knobs.empty()) knobs = tr("no setting changes");
+      const char* const sentence = c.origin == "by hand"         ? tr("Correction {} by hand")
+                                   : c.origin == "re-expression" ? tr("Correction {} for new steps")
+                                                                 : tr("Correction {}");
       for (const auto& event : life.events) {
-        HistoryRow row = row_at(event.at, "Correction " + event.value.what + by,
-                                capitalised(with_note(event.value.reason, knobs)), life.correction.thing);
+        HistoryRow row = row_at(event.at, fmt::format(fmt::runtime(sentence), tr(event.value.what.c_str())),
+                                capitalised(with_note(tr(event.value.reason.c_str()), knobs)), life.correction.thing);
         row.settings_changed = event.value.what == "applied" || event.value.what == "withdrawn";
         tell(std::move(row));
       }
@@ -225,8 +233,8 @@ class Told {
       if (about == about_.end()) continue;
       std::string detail = remark.value.words;
       if (!remark.value.picture.empty())
-        detail = with_note(detail, "picture " + std::filesystem::path(remark.value.picture).filename().string());
-      rows.push_back(row_at(remark.at, "Remark", detail, remark.thing));
+        detail = with_note(detail, said("picture {}", std::filesystem::path(remark.value.picture).filename().string()));
+      rows.push_back(row_at(remark.at, tr("Remark"), detail, remark.thing));
     }
     for (HistoryRow& row : rows) {
       row.lane = lane_;
@@ -247,9 +255,9 @@ class Told {
 
 Result<HistoryView> history_view(Record& record, const Id& setup) {
   HistoryView none;
-  none.empty =
+  none.empty = tr(
       "What happens to a setup will stand here by its dates: copies printed, evenings of measuring, corrections. Put a "
-      "setup on the bench first: Setup, Ctrl+1.";
+      "setup on the bench first: Setup, Ctrl+1.");
   if (setup.empty()) return none;
   return record::guarded(record, [&]() -> Result<HistoryView> {
     auto view = Told(record, setup).all();
@@ -266,22 +274,22 @@ Result<std::vector<std::string>> state_at(Record& record, const Id& setup, const
   if (!state) return state.problems();
   std::vector<std::string> lines{capitalised(state_words(state->state)) + "."};
   const std::size_t n = state->corrections.size();
-  lines.push_back(n == 0 ? "As entered: no correction was in force."
-                         : "Set by " + counted(n, "correction", "corrections") + ", the last on " +
-                               minute_of(state->since) + " UTC.");
+  lines.push_back(n == 0 ? tr("As entered: no correction was in force.")
+                         : said_many("Set by {} correction, the last on {} UTC.",
+                                     "Set by {} corrections, the last on {} UTC.", n, minute_of(state->since)));
   for (const std::string& note : state->notes) lines.push_back(typeset(capitalised(note)));
   return lines;
 }
 
 Result<std::vector<std::string>> write_history(Record& record, const Id& setup, HistoryFile what,
                                                const std::string& path) {
-  std::vector<std::string> said;
+  std::vector<std::string> told;
   std::string written;
   if (what == HistoryFile::record) {
     const auto count = record::export_json(record, path);
     if (!count) return count.problems();
-    written = counted(count->rows, "row", "rows") + " of the record";
-    said = count->notes;
+    written = said_many("{} row of the record", "{} rows of the record", count->rows);
+    told = count->notes;
   } else {
     record::SpreadsheetOptions options;
     options.setup = setup;
@@ -289,12 +297,12 @@ Result<std::vector<std::string>> write_history(Record& record, const Id& setup, 
     const auto sheet = readings ? record::readings_csv(record, options) : record::corrections_csv(record, options);
     if (!sheet) return sheet.problems();
     if (const auto done = write_whole(path, sheet->csv); !done) return done.problems();
-    written = readings ? counted(sheet->rows, "reading", "readings")
-                       : counted(sheet->rows, "row", "rows") + " of corrections";
-    said = sheet->notes;
+    written = readings ? said_many("{} reading", "{} readings", sheet->rows)
+                       : said_many("{} row of corrections", "{} rows of corrections", sheet->rows);
+    told = sheet->notes;
   }
-  said.insert(said.begin(), "Wrote " + written + " to " + std::filesystem::path(path).filename().string() + ".");
-  return said;
+  told.insert(told.begin(), said("Wrote {} to {}.", written, std::filesystem::path(path).filename().string()));
+  return told;
 }
 
 }  // namespace fitwright

@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "base/file.hpp"
+#include "base/words.hpp"
 #include "bench/demo.hpp"
 #include "bench/measuring/measure_keeping.hpp"
 #include "reading/csv.hpp"
@@ -85,7 +86,8 @@ Result<std::string> data_folder() {
   } else if (const char* home = std::getenv("HOME"); home && *home) {
     base = fs::path(home) / ".local" / "share";
   } else {
-    return Problem{Code::io, {}, "there is no home folder to keep unsaved readings in", "set HOME or XDG_DATA_HOME"};
+    return Problem{
+        Code::io, {}, tr("there is no home folder to keep unsaved readings in"), tr("set HOME or XDG_DATA_HOME")};
   }
   const fs::path folder = base / "fitwright";
   std::error_code error;
@@ -93,8 +95,8 @@ Result<std::string> data_folder() {
   if (error)
     return Problem{Code::io,
                    {folder.string(), 0, 0},
-                   "the folder cannot be made (" + error.message() + ")",
-                   "make it writable, or set XDG_DATA_HOME to one that is"};
+                   said("the folder cannot be made ({})", error.message()),
+                   tr("make it writable, or set XDG_DATA_HOME to one that is")};
   return folder.string();
 }
 

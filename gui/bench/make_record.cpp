@@ -6,6 +6,7 @@
 #include "base/file.hpp"
 #include "base/json.hpp"
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/make_view.hpp"
 #include "bench/shown.hpp"
 #include "mesh/mesh.hpp"
@@ -65,11 +66,11 @@ Result<NextCopy> next_copy(Bench& bench, const Coupon& coupon) {
   next.turned_deg = 2 * turned < next.earlier ? quarter_turn_deg : 0;
   next.reason =
       next.turned_deg
-          ? "There is a copy that lay as drawn. Turn this one by 90\u00b0 on the bed (anticlockwise, seen from "
-            "above): errors of the machine stay with its axes, errors of the part turn with it, and so the "
-            "two are told apart."
-          : "Lay it as drawn, the marked corner at the front left. A second copy, turned by 90\u00b0, will tell "
-            "errors of the machine from those of the part.";
+          ? tr("There is a copy that lay as drawn. Turn this one by 90\u00b0 on the bed (anticlockwise, seen from "
+               "above): errors of the machine stay with its axes, errors of the part turn with it, and so the "
+               "two are told apart.")
+          : tr("Lay it as drawn, the marked corner at the front left. A second copy, turned by 90\u00b0, will tell "
+               "errors of the machine from those of the part.");
   return next;
 }
 
@@ -77,9 +78,9 @@ Result<Done> printed(Bench& bench, const Coupon& coupon, int turned_deg, const s
   if (!bench.setup())
     return Problem{Code::usage,
                    {},
-                   "no setup is on the bench",
-                   "choose or begin one in Setup, so that the print is "
-                   "remembered with its printer and material"};
+                   tr("no setup is on the bench"),
+                   tr("choose or begin one in Setup, so that the print is "
+                      "remembered with its printer and material")};
   record::Record& record = bench.record();
   const auto next = next_copy(bench, coupon);
   if (!next) return next.problems();
@@ -112,7 +113,7 @@ Result<Done> printed(Bench& bench, const Coupon& coupon, int turned_deg, const s
   copy.coupon = kept->value.coupon;
   const auto present = std::make_shared<Kept<record::Copy>>(*kept);
   RecordStep step;
-  step.label = coupon.design + ", copy " + std::to_string(next->earlier + 1);
+  step.label = said("{}, copy {}", tr(coupon.design.c_str()), next->earlier + 1);
   step.undo = [&record, present] { return record::end(record, *present, "taken back: it was not printed"); };
   step.redo = [present, put_in, copy]() -> Result<Done> {
     auto again = put_in(copy);
@@ -128,7 +129,7 @@ Result<std::vector<std::string>> save_solid(const Coupon& coupon, const std::str
   const std::filesystem::path file(path);
   const std::string ending = folded(file.extension().string());
   if (ending != ".stl" && ending != ".3mf")
-    return Problem{Code::usage, {path}, "is neither STL nor 3MF", "end the name in .stl or .3mf"};
+    return Problem{Code::usage, {path}, tr("is neither STL nor 3MF"), tr("end the name in .stl or .3mf")};
   const Mesh mesh = mesh_of(coupon.solid);
   const auto written = ending == ".3mf" ? write_3mf(mesh, coupon.design, path) : write_whole(path, to_stl(mesh));
   if (!written) return written.problems();

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/quantity.hpp"
 #include "bench/shown.hpp"
 #include "design/advice.hpp"
@@ -14,25 +15,25 @@ namespace {
 /// What the parameters are called in the window; others by their meaning.
 const std::map<std::string, std::string>& labels() {
   static const std::map<std::string, std::string> all{
-      {param::side, "Side"},
-      {param::caliper_range, "Caliper range"},
-      {param::bed_x, "Bed along X"},
-      {param::bed_y, "Bed along Y"},
-      {param::layer_height, "Layer height"},
-      {param::first_layer_height, "First layer"},
-      {param::bead_width, "Bead width"},
-      {param::density, "Density"},
+      {param::side, noted("Side")},
+      {param::caliper_range, noted("Caliper range")},
+      {param::bed_x, noted("Bed along X")},
+      {param::bed_y, noted("Bed along Y")},
+      {param::layer_height, noted("Layer height")},
+      {param::first_layer_height, noted("First layer")},
+      {param::bead_width, noted("Bead width")},
+      {param::density, noted("Density")},
   };
   return all;
 }
 
 std::string label_of(const DesignParameter& p) {
-  if (const auto known = labels().find(p.name); known != labels().end()) return known->second;
+  if (const auto known = labels().find(p.name); known != labels().end()) return tr(known->second.c_str());
   // "wide_bead_mm" to "Wide bead"
   std::string name = p.name;
   if (name.ends_with("_mm")) name.resize(name.size() - 3);
   std::replace(name.begin(), name.end(), '_', ' ');
-  return capitalised(name);
+  return tr(capitalised(name).c_str());
 }
 
 Unit unit_of(const DesignParameter& p) {
@@ -60,6 +61,9 @@ std::string sentence(const Problem& problem) {
   return problem.what + (problem.remedy.empty() ? "." : ": " + problem.remedy + ".");
 }
 
+/// What stands before the first ';' of a parameter's meaning.
+std::string first_part(const std::string& meaning) { return meaning.substr(0, meaning.find(';')); }
+
 std::string as_typed(const DesignParameter& p, const MakeWish& wish, const MakeDefaults& defaults) {
   if (const auto typed = wish.typed.find(p.name); typed != wish.typed.end()) return typed->second;
   if (const auto known = defaults.find(p.name); known != defaults.end()) return known->second;
@@ -74,9 +78,9 @@ constexpr double grams_per_kg = 1000;
 
 const std::vector<MakeQuestion>& make_questions() {
   static const std::vector<MakeQuestion> all{
-      {"Lengths are off, or lids do not fit", "frame"}, {"Holes are tight or pegs are loose", "bores"},
-      {"Walls are too thick or too thin", "walls"},     {"A corner is not square", "frame"},
-      {"The first layers stick out", "stair"},          {"Heights are off", "stair"},
+      {noted("Lengths are off, or lids do not fit"), "frame"}, {noted("Holes are tight or pegs are loose"), "bores"},
+      {noted("Walls are too thick or too thin"), "walls"},     {noted("A corner is not square"), "frame"},
+      {noted("The first layers stick out"), "stair"},          {noted("Heights are off"), "stair"},
   };
   return all;
 }
@@ -96,11 +100,11 @@ MakeDefaults make_defaults(const std::optional<SetupOnBench>& setup) {
 
 Form make_form(const MakeWish& wish, const MakeDefaults& defaults) {
   const DesignInfo& info = info_of(wish.design);
-  Form form{"make " + wish.design, capitalised(info.name), {}, {}};
+  Form form{"make " + wish.design, capitalised(tr(info.name.c_str())), {}, {}};
   for (const DesignParameter& p : info.parameters) {
     const bool shared = labels().contains(p.name);
     form.fields.push_back({p.name, label_of(p), as_typed(p, wish, defaults), in_field(p.default_value, unit_of(p)),
-                           shared ? std::string() : p.meaning.substr(0, p.meaning.find(';'))});
+                           shared ? std::string() : first_part(tr(p.meaning.c_str()))});
   }
   return form;
 }
@@ -134,20 +138,21 @@ Made make_from(const MakeWish& wish, const MakeDefaults& defaults) {
 
 MakeFacts make_facts(const Coupon& coupon, const std::optional<SetupOnBench>& setup) {
   MakeFacts f;
-  f.title = capitalised(coupon.design);
-  f.question = info_of(coupon.design).question;
+  f.title = capitalised(tr(coupon.design.c_str()));
+  f.question = tr(info_of(coupon.design).question.c_str());
   f.facts = {
-      shortest(coupon.size_x_mm) + " \u00d7 " + shortest(coupon.size_y_mm) + " \u00d7 " + shortest(coupon.size_z_mm) +
-          " mm",
-      counted(static_cast<std::size_t>(coupon.layers), "layer", "layers"),
-      fixed(coupon.grams, grams_decimals) + " g, printed solid",
-      counted(coupon.places.size(), "place", "places") + " to measure",
+      said_shortest(coupon.size_x_mm) + " \u00d7 " + said_shortest(coupon.size_y_mm) + " \u00d7 " +
+          said_shortest(coupon.size_z_mm) + " mm",
+      said_many("{} layer", "{} layers", static_cast<std::size_t>(coupon.layers)),
+      said("{} g, printed solid", said_fixed(coupon.grams, grams_decimals)),
+      said_many("{} place to measure", "{} places to measure", coupon.places.size()),
   };
   if (setup) {
     const record::Spool& spool = setup->spool.value;
     if (spool.price_per_kg)
-      f.facts.push_back("about " + fixed(coupon.grams / grams_per_kg * *spool.price_per_kg, money_decimals) +
-                        (spool.currency.empty() ? "" : " " + spool.currency) + " of material");
+      f.facts.push_back(
+          said("about {} of material", said_fixed(coupon.grams / grams_per_kg * *spool.price_per_kg, money_decimals) +
+                                           (spool.currency.empty() ? "" : " " + spool.currency)));
   }
   for (const std::string& line : before_printing(coupon)) f.before.push_back(typeset(line));
   f.cautions = {typeset(taking_off_caution())};

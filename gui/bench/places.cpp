@@ -2,22 +2,24 @@
 
 #include <stdexcept>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 
 std::string name_of(Stage place) {
   switch (place) {
     case Stage::setup:
-      return "Setup";
+      return tr("Setup");
     case Stage::make:
-      return "Make";
+      return tr("Make");
     case Stage::measure:
-      return "Measure";
+      return tr("Measure");
     case Stage::understand:
-      return "Understand";
+      return tr("Understand");
     case Stage::correct:
-      return "Correct";
+      return tr("Correct");
     case Stage::history:
-      return "History";
+      return tr("History");
   }
   throw std::logic_error("a place without a name");
 }

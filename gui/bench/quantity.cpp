@@ -5,6 +5,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "bench/shown.hpp"
 
 namespace fitwright {
@@ -17,13 +18,13 @@ std::string_view written(Unit unit) {
     case Unit::mm:
       return "mm";
     case Unit::steps_per_mm:
-      return "steps/mm";
+      return tr("steps/mm");
     case Unit::celsius:
       return "\u00b0C";
     case Unit::g_per_cm3:
       return "g/cm\u00b3";
     case Unit::per_kg:
-      return "per kg";
+      return tr("per kg");
     case Unit::none:
       break;
   }
@@ -54,23 +55,24 @@ bool means(std::string_view word, Unit unit) {
 }  // namespace
 
 std::string in_field(double value, Unit unit) {
-  const std::string number = shortest(value);
+  const std::string number = said_shortest(value);
   return unit == Unit::none ? number : number + " " + std::string(written(unit));
 }
 
 Result<double> from_field(std::string_view typed, Unit unit, bool inches) {
   const std::string text = folded(typed);
-  const std::string example = unit == Unit::none ? "a number" : "a number in " + std::string(written(unit));
+  const std::string remedy =
+      unit == Unit::none ? std::string(tr("type a number")) : said("type a number in {}", written(unit));
   const std::size_t end = std::min(text.find_first_not_of("0123456789.,+-"), text.size());
   const std::string digits = text.substr(0, end);
   const std::string word(without_blanks(std::string_view(text).substr(end)));
   const bool comma = digits.find('.') == std::string::npos;
   const auto number = parse_number(digits, comma);
-  if (!number) return Problem{Code::bad_input, {}, quote(typed) + " is not a number", "type " + example};
+  if (!number) return Problem{Code::bad_input, {}, said("{} is not a number", quote(typed)), remedy};
   const bool in_inches = unit == Unit::mm && (word.empty() ? inches : word == "in" || word == "inch" || word == "\"");
   if (in_inches) return *number * mm_per_inch;
-  if (!word.empty() && !means(word, unit))
-    return Problem{Code::bad_input, {}, quote(word) + " is not the unit here", "type " + example};
+  if (!word.empty() && !means(word, unit) && word != folded(written(unit)))
+    return Problem{Code::bad_input, {}, said("{} is not the unit here", quote(word)), remedy};
   return *number;
 }
 

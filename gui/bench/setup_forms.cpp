@@ -7,6 +7,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "bench/quantity.hpp"
 #include "bench/shown.hpp"
 #include "correct/theory.hpp"
@@ -26,6 +27,11 @@ struct Spec {
 
 Problem wrong(const std::string& what, const std::string& remedy) { return {Code::bad_input, {}, what, remedy}; }
 
+Problem out_of_range(double value, double least, double most, Unit unit) {
+  return wrong(said("{} is out of range", in_field(value, unit)),
+               said("type {} to {}", in_field(least, unit), in_field(most, unit)));
+}
+
 template <class T>
 Spec<T> words(const std::string& key, const std::string& label, std::string T::*member, bool needed,
               const std::string& hint = {}, const std::string& note = {}) {
@@ -36,7 +42,8 @@ Spec<T> words(const std::string& key, const std::string& label, std::string T::*
           [member](const T& t) { return t.*member; },
           [member, needed, label](T& t, const std::string& typed, const FieldOptions&) -> Result<Done> {
             const std::string text(without_blanks(typed));
-            if (needed && text.empty()) return wrong("a " + folded(label) + " is needed", "type any words");
+            if (needed && text.empty())
+              return wrong(said("a {} is needed", folded(tr(label.c_str()))), tr("type any words"));
             t.*member = text;
             return Done{};
           },
@@ -69,9 +76,7 @@ Spec<T> number(const std::string& key, const std::string& label, Unit unit, doub
               }
             const auto value = from_field(typed, unit, options.inches);
             if (!value) return value.problems();
-            if (*value < least || *value > most)
-              return wrong(in_field(*value, unit) + " is out of range",
-                           "type " + in_field(least, unit) + " to " + in_field(most, unit));
+            if (*value < least || *value > most) return out_of_range(*value, least, most, unit);
             get(t) = *value;
             return Done{};
           }};
@@ -84,15 +89,15 @@ constexpr double least_steps = 1, most_steps = 10000;
 const std::vector<Spec<record::Printer>>& specs(const record::Printer*) {
   using P = record::Printer;
   static const std::vector<Spec<P>> all{
-      words<P>("name", "Name", &P::name, true),
-      number<P>("bed_x_mm", "Bed along X", Unit::mm, least_bed_mm, most_bed_mm,
+      words<P>("name", noted("Name"), &P::name, true),
+      number<P>("bed_x_mm", noted("Bed along X"), Unit::mm, least_bed_mm, most_bed_mm,
                 [](P& p) -> double& { return p.bed_x_mm; }),
-      number<P>("bed_y_mm", "Bed along Y", Unit::mm, least_bed_mm, most_bed_mm,
+      number<P>("bed_y_mm", noted("Bed along Y"), Unit::mm, least_bed_mm, most_bed_mm,
                 [](P& p) -> double& { return p.bed_y_mm; }),
       number<P>(
-          "steps_e", "Extruder", Unit::steps_per_mm, least_steps, most_steps, [](P& p) -> double& { return p.steps_e; },
-          {}, "of filament"),
-      words<P>("note", "Note", &P::note, false),
+          "steps_e", noted("Extruder"), Unit::steps_per_mm, least_steps, most_steps,
+          [](P& p) -> double& { return p.steps_e; }, {}, noted("of filament")),
+      words<P>("note", noted("Note"), &P::note, false),
   };
   return all;
 }
@@ -100,10 +105,10 @@ const std::vector<Spec<record::Printer>>& specs(const record::Printer*) {
 const std::vector<Spec<record::Material>>& specs(const record::Material*) {
   using M = record::Material;
   static const std::vector<Spec<M>> all{
-      words<M>("name", "Kind of material", &M::name, true, "PLA"),
+      words<M>("name", noted("Kind of material"), &M::name, true, "PLA"),
       number<M>(
-          "density_g_cm3", "Density", Unit::g_per_cm3, 0.5, 10, [](M& m) -> double& { return m.density_g_cm3; }, {},
-          "by its maker's sheet"),
+          "density_g_cm3", noted("Density"), Unit::g_per_cm3, 0.5, 10, [](M& m) -> double& { return m.density_g_cm3; },
+          {}, noted("by its maker's sheet")),
   };
   return all;
 }
@@ -111,13 +116,14 @@ const std::vector<Spec<record::Material>>& specs(const record::Material*) {
 const std::vector<Spec<record::Spool>>& specs(const record::Spool*) {
   using S = record::Spool;
   static const std::vector<Spec<S>> all{
-      words<S>("name", "Name", &S::name, true, "PLA slate, batch 14"),
-      words<S>("colour", "Colour", &S::colour, false, "slate"),
-      words<S>("batch", "Batch", &S::batch, false, "14", "shrinkage differs from batch to batch"),
+      words<S>("name", noted("Name"), &S::name, true, "PLA slate, batch 14"),
+      words<S>("colour", noted("Colour"), &S::colour, false, noted("slate")),
+      words<S>("batch", noted("Batch"), &S::batch, false, "14", noted("shrinkage differs from batch to batch")),
       number<S>(
-          "price_per_kg", "Price", Unit::per_kg, 0, 10000,
-          [](S& s) -> std::optional<double>& { return s.price_per_kg; }, "24 per kg", "for what a coupon costs"),
-      words<S>("currency", "Currency", &S::currency, false, "EUR"),
+          "price_per_kg", noted("Price"), Unit::per_kg, 0, 10000,
+          [](S& s) -> std::optional<double>& { return s.price_per_kg; }, noted("24 per kg"),
+          noted("for what a coupon costs")),
+      words<S>("currency", noted("Currency"), &S::currency, false, "EUR"),
   };
   return all;
 }
@@ -125,10 +131,10 @@ const std::vector<Spec<record::Spool>>& specs(const record::Spool*) {
 const std::vector<Spec<record::Caliper>>& specs(const record::Caliper*) {
   using C = record::Caliper;
   static const std::vector<Spec<C>> all{
-      words<C>("name", "Name", &C::name, true),
-      number<C>("resolution_mm", "Smallest step shown", Unit::mm, 0.0001, 1,
+      words<C>("name", noted("Name"), &C::name, true),
+      number<C>("resolution_mm", noted("Smallest step shown"), Unit::mm, 0.0001, 1,
                 [](C& c) -> double& { return c.resolution_mm; }),
-      words<C>("serial", "Serial number", &C::serial, false, "as engraved on it"),
+      words<C>("serial", noted("Serial number"), &C::serial, false, noted("as engraved on it")),
   };
   return all;
 }
@@ -155,9 +161,7 @@ Spec<record::Setup> knob(const std::string& key, const std::string& label, doubl
           [=](S& s, const std::string& typed, const FieldOptions& options) -> Result<Done> {
             const auto typed_value = from_field(typed, Unit::mm, options.inches);
             if (!typed_value) return typed_value.problems();
-            if (*typed_value < least || *typed_value > most)
-              return wrong(in_field(*typed_value, Unit::mm) + " is out of range",
-                           "type " + in_field(least, Unit::mm) + " to " + in_field(most, Unit::mm));
+            if (*typed_value < least || *typed_value > most) return out_of_range(*typed_value, least, most, Unit::mm);
             if (*typed_value == value(s)) return Done{};
             State state = state_of(s);
             set_knob(state, key, *typed_value);
@@ -170,17 +174,18 @@ const std::vector<Spec<record::Setup>>& specs(const record::Setup*) {
   using S = record::Setup;
   // Layers and beads: the ranges of the coupons' parameters (coupons/design/parameters.cpp).
   static const std::vector<Spec<S>> all{
-      words<S>("name", "Name", &S::name, true),
-      number<S>("nozzle_mm", "Nozzle", Unit::mm, 0.1, 2, [](S& s) -> double& { return s.nozzle_mm; }),
-      knob("layer_height_mm", "Layer height", 0.05, 0.6),
-      knob("first_layer_height_mm", "First layer", 0.05, 0.8),
-      knob("bead_width_mm", "Bead width", 0.2, 1.2, "as set where the print is prepared"),
+      words<S>("name", noted("Name"), &S::name, true),
+      number<S>("nozzle_mm", noted("Nozzle"), Unit::mm, 0.1, 2, [](S& s) -> double& { return s.nozzle_mm; }),
+      knob("layer_height_mm", noted("Layer height"), 0.05, 0.6),
+      knob("first_layer_height_mm", noted("First layer"), 0.05, 0.8),
+      knob("bead_width_mm", noted("Bead width"), 0.2, 1.2, noted("as set where the print is prepared")),
       number<S>(
-          "nozzle_c", "Hot end", Unit::celsius, 100, 500, [](S& s) -> std::optional<double>& { return s.nozzle_c; },
-          "205 \u00b0C"),
+          "nozzle_c", noted("Hot end"), Unit::celsius, 100, 500,
+          [](S& s) -> std::optional<double>& { return s.nozzle_c; }, "205 \u00b0C"),
       number<S>(
-          "bed_c", "Bed", Unit::celsius, 0, 200, [](S& s) -> std::optional<double>& { return s.bed_c; }, "60 \u00b0C"),
-      words<S>("note", "Note", &S::note, false),
+          "bed_c", noted("Bed"), Unit::celsius, 0, 200, [](S& s) -> std::optional<double>& { return s.bed_c; },
+          "60 \u00b0C"),
+      words<S>("note", noted("Note"), &S::note, false),
   };
   return all;
 }
@@ -189,7 +194,8 @@ template <class T>
 Form shown_form(const T& thing, const std::string& key, const std::string& title) {
   Form form{key, title, {}, {}};
   for (const Spec<T>& spec : specs(static_cast<const T*>(nullptr)))
-    form.fields.push_back({spec.key, spec.label, spec.show(thing), spec.hint, spec.note, spec.words});
+    form.fields.push_back(
+        {spec.key, tr(spec.label.c_str()), spec.show(thing), tr(spec.hint.c_str()), tr(spec.note.c_str()), spec.words});
   return form;
 }
 
@@ -214,12 +220,12 @@ struct AxisField {
   Unit unit;
 };
 constexpr AxisField axis_fields[] = {
-    {"steps", "Steps noted", "80 steps/mm", Unit::steps_per_mm},
-    {"motor", "Motor, steps a turn", "200", Unit::none},
-    {"micro", "Microsteps", "16", Unit::none},
-    {"pitch", "Belt pitch", "2 mm", Unit::mm},
-    {"teeth", "Pulley teeth", "20", Unit::none},
-    {"lead", "or screw lead", "8 mm", Unit::mm},
+    {"steps", noted("Steps noted"), noted("80 steps/mm"), Unit::steps_per_mm},
+    {"motor", noted("Motor, steps a turn"), "200", Unit::none},
+    {"micro", noted("Microsteps"), "16", Unit::none},
+    {"pitch", noted("Belt pitch"), "2 mm", Unit::mm},
+    {"teeth", noted("Pulley teeth"), "20", Unit::none},
+    {"lead", noted("or screw lead"), "8 mm", Unit::mm},
 };
 
 record::Drives drives_of(const record::Printer& printer) {
@@ -274,12 +280,12 @@ Result<record::Printer> with_axis(const record::Printer& printer, char axis, con
     const auto number = from_field(typed, field.unit, options.inches);
     if (!number) return number.problems();
     if (*number <= 0 || *number > most_steps)
-      return wrong(in_field(*number, field.unit) + " is out of range",
-                   "type a number such as " + std::string(field.hint));
+      return wrong(said("{} is out of range", in_field(*number, field.unit)),
+                   said("type a number such as {}", tr(field.hint)));
     value = *number;
   }
   if (key == "steps") {
-    if (!value) return wrong("the steps are needed", "type them as the machine has them, such as 80 steps/mm");
+    if (!value) return wrong(tr("the steps are needed"), tr("type them as the machine has them, such as 80 steps/mm"));
     steps_of(next, axis) = *value;
     return next;
   }
@@ -303,16 +309,17 @@ Form form_of(const record::Caliper& caliper) { return caliper_form(caliper); }
 Form form_of(const record::Setup& setup) { return setup_form(setup); }
 
 Form printer_form(const record::Printer& printer) {
-  Form form = shown_form(printer, "printer", "Printer");
+  Form form = shown_form(printer, "printer", tr("Printer"));
   for (const char axis : {'x', 'y', 'z'})
     for (const AxisField& f : axis_fields)
-      form.fields.push_back({std::string(1, axis) + "." + f.key, f.label, axis_value(printer, axis, f), f.hint, {}});
+      form.fields.push_back(
+          {std::string(1, axis) + "." + f.key, tr(f.label), axis_value(printer, axis, f), tr(f.hint), {}});
   return form;
 }
-Form material_form(const record::Material& material) { return shown_form(material, "material", "Material"); }
-Form spool_form(const record::Spool& spool) { return shown_form(spool, "spool", "Spool"); }
-Form caliper_form(const record::Caliper& caliper) { return shown_form(caliper, "caliper", "Caliper"); }
-Form setup_form(const record::Setup& setup) { return shown_form(setup, "setup", "Setup"); }
+Form material_form(const record::Material& material) { return shown_form(material, "material", tr("Material")); }
+Form spool_form(const record::Spool& spool) { return shown_form(spool, "spool", tr("Spool")); }
+Form caliper_form(const record::Caliper& caliper) { return shown_form(caliper, "caliper", tr("Caliper")); }
+Form setup_form(const record::Setup& setup) { return shown_form(setup, "setup", tr("Setup")); }
 
 Result<record::Printer> with_field(const record::Printer& printer, const std::string& key, const std::string& typed,
                                    const FieldOptions& options) {
@@ -345,7 +352,8 @@ std::vector<AxisLine> axis_lines(const record::Printer& printer, const StepsPerM
     AxisLine line;
     line.axis = axis;
     for (const AxisField& f : axis_fields)
-      line.fields.push_back({std::string(1, axis) + "." + f.key, f.label, axis_value(printer, axis, f), f.hint, {}});
+      line.fields.push_back(
+          {std::string(1, axis) + "." + f.key, tr(f.label), axis_value(printer, axis, f), tr(f.hint), {}});
     const std::string name(1, static_cast<char>(axis - 'x' + 'X'));
     const double now = steps_in(in_force, axis);
     const auto drive = drives.find(axis);
@@ -354,13 +362,19 @@ std::vector<AxisLine> axis_lines(const record::Printer& printer, const StepsPerM
       line.theory = in_field(*theory, Unit::steps_per_mm);
       const double ratio = now / *theory - 1;
       line.apart = std::abs(ratio) > theory_limit;
-      line.said = name + ": theory " + shortest(*theory) + ", in force " + shortest(now) +
-                  (line.apart ? ", " + fixed(100 * std::abs(ratio), 1) +
-                                    " % apart: more than belts and pulleys do. Look at the drive's numbers again."
-                   : ratio == 0 ? ": the same."
-                                : ", " + fixed(100 * std::abs(ratio), 2) + " % apart.");
+      const std::string by_theory = said_shortest(*theory), present = said_shortest(now);
+      line.said =
+          line.apart
+              ? said(
+                    "{}: theory {}, in force {}, {} % apart: more than belts and pulleys do. Look at the drive's "
+                    "numbers again.",
+                    name, by_theory, present, said_fixed(100 * std::abs(ratio), 1))
+          : ratio == 0 ? said("{}: theory {}, in force {}: the same.", name, by_theory, present)
+                       : said("{}: theory {}, in force {}, {} % apart.", name, by_theory, present,
+                              said_fixed(100 * std::abs(ratio), 2));
     } else {
-      line.said = name + ": in force " + shortest(now) + "; theory needs belt pitch and teeth, or a screw's lead.";
+      line.said =
+          said("{}: in force {}; theory needs belt pitch and teeth, or a screw's lead.", name, said_shortest(now));
     }
     lines.push_back(std::move(line));
   }

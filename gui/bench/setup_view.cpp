@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/quantity.hpp"
 #include "bench/shown.hpp"
 #include "record/state_in_force.hpp"
@@ -15,14 +16,14 @@ constexpr int steel_decimals = 3;
 
 std::string series_line(const SteelSeries& series) {
   const SteelSession& last = series.sessions.back();
-  const std::string what =
-      series.kind == Kind::zero
-          ? "Closed jaws"
-          : capitalised(std::string(series.kind == Kind::ring ? "ring " : "gauge ") + shortest(series.true_mm) + " mm");
-  std::string line = what + ": " + shown_signed(last.error_mm, steel_decimals) + " mm on " + date_of(last.day) + ", " +
-                     counted(series.sessions.size(), "evening", "evenings") + " in the log";
+  const std::string what = series.kind == Kind::zero   ? std::string(tr("Closed jaws"))
+                           : series.kind == Kind::ring ? said("Ring {} mm", said_shortest(series.true_mm))
+                                                       : said("Gauge {} mm", said_shortest(series.true_mm));
+  const std::string line =
+      said_many("{1}: {2} mm on {3}, {0} evening in the log", "{1}: {2} mm on {3}, {0} evenings in the log",
+                series.sessions.size(), what, shown_signed(last.error_mm, steel_decimals), date_of(last.day));
   if (series.drift && series.drift->established)
-    line += "; drifts by " + shown_signed(series.drift->per_month_mm, steel_decimals) + " mm a month";
+    return said("{}; drifts by {} mm a month.", line, shown_signed(series.drift->per_month_mm, steel_decimals));
   return line + ".";
 }
 
@@ -30,8 +31,8 @@ std::vector<std::string> log_lines(Bench& bench, const record::Id& caliper) {
   const auto log = record::caliper_log(bench.record(), caliper);
   if (!log)
     return {
-        "Nothing of it is in the log yet. Close the jaws and read the zero at the start of an evening: Measure "
-        "asks for it."};
+        tr("Nothing of it is in the log yet. Close the jaws and read the zero at the start of an evening: Measure "
+           "asks for it.")};
   std::vector<std::string> lines;
   for (const SteelSeries& series : log->series)
     if (!series.sessions.empty()) lines.push_back(series_line(series));
@@ -70,9 +71,10 @@ Result<SetupView> setup_view(Bench& bench) {
   view.axes = axis_lines(on.printer.value, now);
   const record::Printer& p = on.printer.value;
   if (p.steps_x != now.x || p.steps_y != now.y || p.steps_z != now.z)
-    view.steps_note = "A correction changed the steps since they were noted: in force are " + shortest(now.x) + " / " +
-                      shortest(now.y) + " / " + shortest(now.z) +
-                      ". Change steps in Correct, so that it is remembered.";
+    view.steps_note = said(
+        "A correction changed the steps since they were noted: in force are {} / {} / {}. Change steps in "
+        "Correct, so that it is remembered.",
+        said_shortest(now.x), said_shortest(now.y), said_shortest(now.z));
   if (bench.caliper()) {
     view.caliper = caliper_form(bench.caliper()->value);
     view.caliper_log = log_lines(bench, bench.caliper()->thing);
@@ -81,7 +83,7 @@ Result<SetupView> setup_view(Bench& bench) {
 }
 
 Result<Done> log_steel(Bench& bench, const SteelEntry& entry) {
-  if (!bench.caliper()) return Problem{Code::usage, {}, "no caliper is in the hand", "choose one above"};
+  if (!bench.caliper()) return Problem{Code::usage, {}, tr("no caliper is in the hand"), tr("choose one above")};
   record::SteelReading steel;
   steel.caliper = bench.caliper()->thing;
   steel.kind = word(entry.kind);
@@ -95,7 +97,8 @@ Result<Done> log_steel(Bench& bench, const SteelEntry& entry) {
     if (!size)
       problems.insert(problems.end(), size.problems().begin(), size.problems().end());
     else if (*size <= 0)
-      problems.push_back({Code::bad_input, {}, "a gauge is longer than nothing", "type the size engraved on it"});
+      problems.push_back(
+          {Code::bad_input, {}, tr("a gauge is longer than nothing"), tr("type the size engraved on it")});
     else
       steel.true_mm = *size;
   }
@@ -120,7 +123,7 @@ Result<Done> log_steel(Bench& bench, const SteelEntry& entry) {
   const auto kept = put_in();
   if (!kept) return kept.problems();
   const auto present = std::make_shared<record::Kept<record::SteelReading>>(*kept);
-  bench.made({"reading of steel", [record, present] { return record::end(*record, *present, "taken back"); },
+  bench.made({tr("reading of steel"), [record, present] { return record::end(*record, *present, "taken back"); },
               [present, put_in]() -> Result<Done> {
                 const auto again = put_in();
                 if (!again) return again.problems();

@@ -3,30 +3,30 @@
 #include <array>
 #include <utility>
 
-#include "base/number.hpp"
+#include "base/words.hpp"
 
 namespace fitwright {
 namespace {
 
 constexpr std::string_view minus = "\u2212";
 
-constexpr std::array<std::pair<Kind, std::string_view>, 16> kinds{{
-    {Kind::outer, "outer"},
-    {Kind::inner, "slot"},
-    {Kind::foot, "foot"},
-    {Kind::pitch, "pitch"},
-    {Kind::peg, "peg"},
-    {Kind::hole, "hole"},
-    {Kind::hole_h, "lying hole"},
-    {Kind::pin, "pin hole"},
-    {Kind::wall, "wall"},
-    {Kind::diag_plus, "diagonal +"},
-    {Kind::diag_minus, "diagonal \u2212"},
-    {Kind::flats_plus, "flats +"},
-    {Kind::flats_minus, "flats \u2212"},
-    {Kind::zero, "jaws closed"},
-    {Kind::gauge, "steel outside"},
-    {Kind::ring, "steel inside"},
+constexpr std::array<std::pair<Kind, const char*>, 16> kinds{{
+    {Kind::outer, noted("outer")},
+    {Kind::inner, noted("slot")},
+    {Kind::foot, noted("foot")},
+    {Kind::pitch, noted("pitch")},
+    {Kind::peg, noted("peg")},
+    {Kind::hole, noted("hole")},
+    {Kind::hole_h, noted("lying hole")},
+    {Kind::pin, noted("pin hole")},
+    {Kind::wall, noted("wall")},
+    {Kind::diag_plus, noted("diagonal +")},
+    {Kind::diag_minus, noted("diagonal \u2212")},
+    {Kind::flats_plus, noted("flats +")},
+    {Kind::flats_minus, noted("flats \u2212")},
+    {Kind::zero, noted("jaws closed")},
+    {Kind::gauge, noted("steel outside")},
+    {Kind::ring, noted("steel inside")},
 }};
 
 constexpr std::array<std::pair<Axis, std::string_view>, 5> axes{{
@@ -60,26 +60,26 @@ std::string with_minus(std::string digits) {
 
 }  // namespace
 
-std::string shown(double value, int decimals) { return with_minus(fixed(value, decimals)); }
+std::string shown(double value, int decimals) { return with_minus(said_fixed(value, decimals)); }
 
 std::string shown_signed(double value, int decimals) {
-  std::string digits = fixed(value, decimals);
+  std::string digits = said_fixed(value, decimals);
   const bool positive = digits.find_first_of("123456789") != std::string::npos && digits[0] != '-';
   return positive ? "+" + digits : with_minus(std::move(digits));
 }
 
-std::string shown_exact(double value) { return with_minus(shortest(value)); }
+std::string shown_exact(double value) { return with_minus(said_shortest(value)); }
 
 std::string_view spoken(Kind kind) {
   for (const auto& [k, text] : kinds)
-    if (k == kind) return text;
+    if (k == kind) return tr(text);
   return "?";
 }
 
 std::optional<Kind> kind_from_speech(std::string_view text) {
   const std::string wanted = folded(text);
   for (const auto& [k, name] : kinds)
-    if (name == wanted) return k;
+    if (name == wanted || folded(tr(name)) == wanted) return k;
   return kind_from(wanted);
 }
 
@@ -94,6 +94,24 @@ std::optional<Axis> axis_from_speech(std::string_view text) {
   return wanted.empty() ? Axis::n : axis_from(wanted);
 }
 
+std::string label_words(const std::string& label) {
+  if (const std::string whole = tr(label.c_str()); whole != label) return whole;
+  // "height, 25 layers" stands in the catalogue as "height, {} layers"
+  std::string form, number;
+  for (const char c : label) {
+    const bool part_of_number = is_digit(c) || (c == '.' && !number.empty());
+    if (part_of_number && number.empty()) form += "{}";
+    if (part_of_number)
+      number += c;
+    else
+      form += c;
+  }
+  const std::string known = tr(form.c_str());
+  if (known == form || form.find("{}") == std::string::npos) return label;
+  if (const auto point = number.find('.'); point != std::string::npos) number[point] = decimal_sign();
+  return fmt::format(fmt::runtime(known), number);
+}
+
 std::string capitalised(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   return text;
@@ -102,8 +120,10 @@ std::string capitalised(std::string text) {
 std::string ordinal(int number) {
   const int last = number % 10;
   const bool teen = number / 10 % 10 == 1;
-  const char* ending = teen ? "th" : last == 1 ? "st" : last == 2 ? "nd" : last == 3 ? "rd" : "th";
-  return std::to_string(number) + ending;
+  if (!teen && last == 1) return said("{}st", number);
+  if (!teen && last == 2) return said("{}nd", number);
+  if (!teen && last == 3) return said("{}rd", number);
+  return said("{}th", number);
 }
 
 std::string counted(std::size_t number, std::string_view one, std::string_view many) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "base/words.hpp"
 #include "reading/feature.hpp"
 
 namespace fitwright {
@@ -22,11 +23,14 @@ std::optional<Kind> kind_from_speech(std::string_view text);
 std::string_view spoken(Axis axis);
 std::optional<Axis> axis_from_speech(std::string_view text);
 
+/// A feature's label, as a coupon or a file has it, in the chosen language where the catalogue has it.
+std::string label_words(const std::string& label);
+
 /// The first letter a capital, where it is an ASCII one.
 std::string capitalised(std::string text);
 /// "1st", "2nd", "3rd", "4th".
 std::string ordinal(int number);
-/// "1 reading", "3 readings".
+/// Being replaced by said_many(): English only.
 std::string counted(std::size_t number, std::string_view one, std::string_view many);
 /// A sentence as it is set: '-' before digits becomes a true minus sign, and a number is kept on one line with its
 /// uncertainty and unit by no-break spaces.

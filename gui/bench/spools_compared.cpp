@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/history_view.hpp"
 #include "bench/shown.hpp"
 #include "record/store.hpp"
@@ -30,11 +31,12 @@ Result<std::optional<BareErrors>> surest(Record& record, const Id& setup) {
 }
 
 std::string as_percent(double value, double half) {
-  return shown(percent * value, 2) + " \u00b1 " + fixed(percent * half, 2) + " %";
+  return shown(percent * value, 2) + " \u00b1 " + said_fixed(percent * half, 2) + " %";
 }
 
 std::string shrinks(const BareErrors& set) {
-  return set.spool + " shrinks by " + as_percent(set.shrink->value, normal_95 * set.shrink->u) + " on " + set.printer;
+  return said("{} shrinks by {} on {}", set.spool, as_percent(set.shrink->value, normal_95 * set.shrink->u),
+              set.printer);
 }
 
 std::string compared(const BareErrors& mine, const BareErrors& other) {
@@ -42,12 +44,18 @@ std::string compared(const BareErrors& mine, const BareErrors& other) {
   const double half = normal_95 * std::hypot(mine.shrink->u, other.shrink->u);
   std::string text = shrinks(other) + ". ";
   if (std::abs(difference) > half)
-    text += mine.spool + " shrinks " + (difference > 0 ? "more" : "less") + " by " +
-            as_percent(std::abs(difference), half) + ": " + shown(told_length_mm * std::abs(difference), 2) +
-            " mm on " + shortest(told_length_mm) + " mm. Do not print the one with the settings of the other.";
+    text += fmt::format(
+        fmt::runtime(difference > 0
+                         ? tr("{} shrinks more by {}: {} mm on {} mm. Do not print the one with the settings "
+                              "of the other.")
+                         : tr("{} shrinks less by {}: {} mm on {} mm. Do not print the one with the settings "
+                              "of the other.")),
+        mine.spool, as_percent(std::abs(difference), half), shown(told_length_mm * std::abs(difference), 2),
+        said_shortest(told_length_mm));
   else
-    text += "No difference shows: " + as_percent(difference, half) + ", which is less than measuring can tell.";
-  if (mine.printer != other.printer) text += " The printers differ too, and their own errors are in it.";
+    text += said("No difference shows: {}, which is less than measuring can tell.", as_percent(difference, half));
+  if (mine.printer != other.printer)
+    text += std::string(" ") + tr("The printers differ too, and their own errors are in it.");
   return typeset(text);
 }
 
@@ -69,12 +77,12 @@ Result<std::vector<std::string>> spools_compared(Record& record, const Id& setup
   }
   std::vector<std::string> lines;
   if (others.empty()) {
-    lines.emplace_back("There is no other spool of this material in the record to compare with.");
+    lines.emplace_back(tr("There is no other spool of this material in the record to compare with."));
     return lines;
   }
   const auto own = surest(record, setup);
   if (!own) return own.problems();
-  if (*own) lines.push_back(typeset(shrinks(**own) + ", with the settings taken out."));
+  if (*own) lines.push_back(typeset(said("{}, with the settings taken out.", shrinks(**own))));
   std::size_t unread = 0;
   for (const auto& other : others) {
     const auto its = surest(record, other.thing);
@@ -86,10 +94,11 @@ Result<std::vector<std::string>> spools_compared(Record& record, const Id& setup
     else
       lines.push_back(typeset(shrinks(**its) + "."));
   }
-  if (!*own) lines.emplace_back("This spool was not measured yet: read a copy to compare it.");
+  if (!*own) lines.emplace_back(tr("This spool was not measured yet: read a copy to compare it."));
   if (unread)
-    lines.push_back(counted(unread, "further setup", "further setups") +
-                    " with another spool of the material has no readings that tell its shrinkage.");
+    lines.push_back(said_many(
+        "{} further setup with another spool of the material has no readings that tell its shrinkage.",
+        "{} further setups with another spool of the material has no readings that tell its shrinkage.", unread));
   return lines;
 }
 

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/measuring/measure_steps.hpp"
 #include "bench/shown.hpp"
 
@@ -58,20 +59,19 @@ std::size_t spot_of(const MeasurePlan& plan, const ReadingKey& key) {
 Belongs place_in_plan(const MeasurePlan& plan, const Reading& reading) {
   const bool steel = is_steel(reading.feature.kind);
   Belongs belongs;
-  belongs.why_not = "is not on this plan";
+  belongs.why_not = tr("is not on this plan");
   std::size_t only = none_there, found = 0;
   const auto contradicts = [&](std::string why) { belongs = {none_there, std::move(why), true}; };
   for (std::size_t i = 0; i < plan.spots.size(); ++i) {
     const MeasureSpot& s = plan.spots[i];
     if (s.feature.id != reading.feature.id) continue;
     if (s.feature.nominal_mm != reading.feature.nominal_mm) {
-      contradicts("is drawn " + shown_exact(s.feature.nominal_mm) + " here, but " +
-                  shown_exact(reading.feature.nominal_mm) + " there");
+      contradicts(said("is drawn {} here, but {} there", shown_exact(s.feature.nominal_mm),
+                       shown_exact(reading.feature.nominal_mm)));
     } else if (!same_feature(s.feature, reading.feature)) {
-      contradicts("is another kind of feature here");
+      contradicts(tr("is another kind of feature here"));
     } else if (!steel && s.copy == reading.copy && s.turned_deg != reading.turned_deg) {
-      contradicts("lay at " + std::to_string(s.turned_deg) + "\u00b0 here, but at " +
-                  std::to_string(reading.turned_deg) + "\u00b0 there");
+      contradicts(said("lay at {}\u00b0 here, but at {}\u00b0 there", s.turned_deg, reading.turned_deg));
     } else if (steel || s.copy == reading.copy) {
       only = i;
       ++found;
@@ -79,7 +79,7 @@ Belongs place_in_plan(const MeasurePlan& plan, const Reading& reading) {
     }
   }
   if (belongs.spot == none_there && found == 1) belongs.spot = only;
-  if (belongs.spot == none_there && found > 1) contradicts("needs the note up or across");
+  if (belongs.spot == none_there && found > 1) contradicts(tr("needs the note up or across"));
   if (belongs.spot != none_there) belongs = {belongs.spot, {}, false};
   return belongs;
 }
@@ -93,11 +93,11 @@ Result<Resumed> with_readings(std::shared_ptr<const MeasurePlan> plan, const Rea
   std::set<ReadingKey> seen;
   for (Reading r : readings.rows) {
     Belongs belongs = place_in_plan(*m.plan, r);
-    if (!seen.insert(key_of(r)).second) belongs = {none_there, "is there twice", true};
+    if (!seen.insert(key_of(r)).second) belongs = {none_there, tr("is there twice"), true};
     const std::string words =
-        r.feature.id + " of copy " + std::to_string(r.copy) + ", " + ordinal(r.repeat) + " reading, " + belongs.why_not;
+        said("{} of copy {}, {} reading, {}", r.feature.id, r.copy, ordinal(r.repeat), belongs.why_not);
     if (belongs.contradicts) {
-      problems.push_back({Code::bad_input, {readings.source, r.row, 0}, words, "correct the one or the other"});
+      problems.push_back({Code::bad_input, {readings.source, r.row, 0}, words, tr("correct the one or the other")});
       continue;
     }
     r.row = 0;

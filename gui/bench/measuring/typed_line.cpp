@@ -6,6 +6,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "bench/shown.hpp"
 
 namespace fitwright {
@@ -55,25 +56,27 @@ Problem refused(std::string_view text, const std::string& why, const std::string
 Result<double> length_from_line(std::string_view text, bool inches) {
   const std::string line = plainly(text);
   const std::string_view digits = without_unit(line);
-  const std::string as_shown = "type what the caliper shows, such as 40.12 or 1.5795 in";
-  if (line.empty()) return Problem{Code::bad_input, {}, "the line is empty", as_shown};
-  if (std::none_of(digits.begin(), digits.end(), is_digit)) return refused(text, "is not a reading", as_shown);
+  const std::string as_shown =
+      said("type what the caliper shows, such as {} or {} in", said_shortest(40.12), said_shortest(1.5795));
+  if (line.empty()) return Problem{Code::bad_input, {}, tr("the line is empty"), as_shown};
+  if (std::none_of(digits.begin(), digits.end(), is_digit)) return refused(text, tr("is not a reading"), as_shown);
   if (digits.find('/') != std::string_view::npos)
-    return refused(text, "is a fraction", "set the caliper to decimals, and type such as 1.5795 in");
+    return refused(text, tr("is a fraction"),
+                   said("set the caliper to decimals, and type such as {} in", said_shortest(1.5795)));
   if (digits.find_first_not_of("0123456789.,+- \t") != std::string_view::npos)
-    return refused(text, "is not a reading", as_shown);
+    return refused(text, tr("is not a reading"), as_shown);
   // A sign may stand apart from its digits.
   std::string number(digits);
   if (number.size() > 1 && (number[0] == '+' || number[0] == '-'))
     number = number.substr(0, 1) + std::string(without_blanks(std::string_view(number).substr(1)));
   if (number.find_first_of(" \t") != std::string::npos)
-    return refused(text, "holds more than one number", "one reading a line");
+    return refused(text, tr("holds more than one number"), tr("one reading a line"));
   if (number.find('.') != std::string::npos && number.find(',') != std::string::npos)
-    return refused(text, "has a point and a comma", "only one decimal sign, and no sign between thousands");
+    return refused(text, tr("has a point and a comma"), tr("only one decimal sign, and no sign between thousands"));
   const bool has_unit = digits.size() != line.size();
   const bool in_inches = has_unit ? !line.ends_with("mm") : inches;
   const auto value = parse_number(folded(number), number.find(',') != std::string::npos);
-  if (!value) return refused(text, "is not a reading", as_shown);
+  if (!value) return refused(text, tr("is not a reading"), as_shown);
   return in_inches ? *value * mm_per_inch : *value;
 }
 
