@@ -9,6 +9,8 @@
 #include <string>
 #include <string_view>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 
 /// Looks texts up: `many` is null where there is one form only. Null for a text that the catalogue does not have.
@@ -48,6 +50,13 @@ constexpr const char* noted(const char* text) { return text; }
 template <class... Values>
 std::string said(fmt::format_string<Values...> text, Values&&... values) {
   return fmt::vformat(tr(fmt::string_view(text).data()), fmt::make_format_args(values...));
+}
+
+/// `translated` is what tr() gave for a text that was chosen among several, with the values in its braces:
+/// filled(longer ? tr("{} is long by {}.") : tr("{} is short by {}."), axis, mm).
+template <class... Values>
+std::string filled(const char* translated, const Values&... values) {
+  return fmt::vformat(translated, fmt::make_format_args(values...));
 }
 
 /// A counted sentence: said_many("{} reading", "{} readings", n) puts n into the braces of the form that n asks for.

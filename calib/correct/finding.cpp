@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "base/words.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
 
@@ -61,10 +62,10 @@ void done_finding(const FindingInput& in, Findings& out) {
   if (in.matters(worst)) return;
   out.push_back(
       {"done", Severity::fine,
-       "This setup is good to ± " + mm(worst) + " up to " + length(in.options.length_mm) + ": stop calibrating.",
-       "the worst of X and Y, error and its uncertainty together, against ± " + mm(in.options.tolerance_mm) + "; " +
-           rests_on(in.estimates),
-       "go and print"});
+       said("This setup is good to ± {} up to {}: stop calibrating.", mm(worst), length(in.options.length_mm)),
+       said("the worst of X and Y, error and its uncertainty together, against ± {}; {}", mm(in.options.tolerance_mm),
+            rests_on(in.estimates)),
+       tr("go and print")});
 }
 
 std::vector<Finding> findings(const Estimates& estimates, const ReadingSet& readings, const FindingOptions& options) {

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
 #include "model/priors.hpp"
@@ -26,18 +27,19 @@ void zero_finding(const FindingInput& in, bool steel, Findings& out) {
   if (steel) {
     if (!o.known || std::abs(o.value) < display_step_mm / 2) return;
     out.push_back({"zero", Severity::know,
-                   "The caliper reads " + signed_mm(o.value) + " " + within_mm(o) +
-                       " too much on known steel: it is taken off all readings.",
-                   "closed jaws or gauges read before the print",
-                   "wipe the jaws and set the zero before the next session"});
+                   said("The caliper reads {} {} too much on known steel: it is taken off all readings.",
+                        signed_mm(o.value), within_mm(o)),
+                   tr("closed jaws or gauges read before the print"),
+                   tr("wipe the jaws and set the zero before the next session")});
     return;
   }
   if (!prior_used(in.estimates, name::caliper_zero)) return;
   out.push_back({"zero", Severity::know,
-                 "The caliper's zero was not read: it is taken as 0 (± " + mm(2 * prior::caliper_zero_mm.sd) +
-                     "), and any error of it counts as edge growth.",
-                 "outsides alone show edge growth and zero only as a sum",
-                 "wipe and close the jaws, read them, and add that reading as kind zero"});
+                 said("The caliper's zero was not read: it is taken as 0 (± {}), and any error of it counts as edge "
+                      "growth.",
+                      mm(2 * prior::caliper_zero_mm.sd)),
+                 tr("outsides alone show edge growth and zero only as a sum"),
+                 tr("wipe and close the jaws, read them, and add that reading as kind zero")});
 }
 
 /// Half-width at 95 % of one reading on a known length: repeatability, display and zero together.
@@ -55,23 +57,26 @@ void capability_finding(const FindingInput& in, bool steel, Findings& out) {
   const double half = caliper_half_width(in);
   const CapabilityAnswer able = measuring_capability(half, in.options.tolerance_mm);
   const std::string judged = "± " + mm(in.options.tolerance_mm);
-  const std::string because =
-      "repeats of one place, the zero and the display together, at 95 %, against a tolerance of " + judged +
-      "; measurement capability index C_m = " + fixed(able.index, 1) + " (JCGM 106:2012, 7.6)";
-  const std::string caliper = "This caliper, ± " + mm(half) + " a reading, ";
+  const std::string because = said(
+      "repeats of one place, the zero and the display together, at 95 %, against a tolerance of {}; measurement "
+      "capability index C_m = {} (JCGM 106:2012, 7.6)",
+      judged, said_fixed(able.index, 1));
   if (able.answer == Capability::cannot)
-    out.push_back({"caliper-capability", Severity::know, caliper + "cannot judge " + judged + " on a single reading.",
+    out.push_back({"caliper-capability", Severity::know,
+                   said("This caliper, ± {} a reading, cannot judge {} on a single reading.", mm(half), judged),
                    because,
-                   "read each place three times with light and equal pressure; where that is not enough only a better "
-                   "instrument helps"});
+                   tr("read each place three times with light and equal pressure; where that is not enough only a "
+                      "better instrument helps")});
   else if (able.answer == Capability::just)
     out.push_back({"caliper-capability", Severity::know,
-                   caliper + "can just judge " + judged + ": a single reading within ± " + mm(able.accept_within_mm) +
-                       " of the middle is good, one beyond ± " + mm(able.reject_beyond_mm) + " is not.",
-                   because, "more copies do not help against the caliper; a micrometer would"});
+                   said("This caliper, ± {} a reading, can just judge {}: a single reading within ± {} of the middle "
+                        "is good, one beyond ± {} is not.",
+                        mm(half), judged, mm(able.accept_within_mm), mm(able.reject_beyond_mm)),
+                   because, tr("more copies do not help against the caliper; a micrometer would")});
   else if (steel)
-    out.push_back({"caliper-capability", Severity::fine, caliper + "is good enough to judge " + judged + ".", because,
-                   "nothing"});
+    out.push_back({"caliper-capability", Severity::fine,
+                   said("This caliper, ± {} a reading, is good enough to judge {}.", mm(half), judged), because,
+                   tr("nothing")});
 }
 
 void jaws_finding(const FindingInput& in, Findings& out) {
@@ -85,11 +90,14 @@ void jaws_finding(const FindingInput& in, Findings& out) {
   const bool assumed = prior_used(in.estimates, "jaw_flat_squared_half_mm2");
   out.push_back(
       {"jaws", Severity::know,
-       "Flat inside jaws read small holes low: typically " + mm(low) + " (± " + mm(2 * u) + ") at Ø " +
-           shortest(smallest) + (assumed ? "; that much is assumed and taken off." : "."),
-       "no ring was read, so the flats of these jaws are not known; they look just like holes that close more "
-       "when small",
-       "read a steel ring or a reamed hole of about 3 mm, or try graded drill shanks in the small holes"});
+       filled(assumed
+                  ? tr("Flat inside jaws read small holes low: typically {} (± {}) at Ø {}; that much is assumed and "
+                       "taken off.")
+                  : tr("Flat inside jaws read small holes low: typically {} (± {}) at Ø {}."),
+              mm(low), mm(2 * u), said_shortest(smallest)),
+       tr("no ring was read, so the flats of these jaws are not known; they look just like holes that close more "
+          "when small"),
+       tr("read a steel ring or a reamed hole of about 3 mm, or try graded drill shanks in the small holes")});
 }
 
 }  // namespace

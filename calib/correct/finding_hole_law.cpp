@@ -5,6 +5,7 @@
 #include <map>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
 #include "stats/intervals.hpp"
@@ -68,15 +69,19 @@ void unusual_growth(const FindingInput& in, const std::map<double, double>& resi
   const Evidence c1 = in.of(name::hole_c1);
   for (const PriorUsed& p : in.estimates.priors) {
     if (p.parameter != name::hole_c1 || !c1.known || std::abs(c1.value - p.mean) <= far * p.sd) continue;
-    const std::string steeply = c1.value > p.mean ? "far more steeply" : "far less";
-    out.push_back({"hole-law", Severity::know,
-                   "Holes close " + steeply + " towards small ones than usual: by " + fixed(c1.value, 2) + "/d mm (± " +
-                       fixed(c1.half_width(), 2) + "), where " + fixed(p.mean, 2) + "/d (± " + fixed(2 * p.sd, 2) +
-                       ") is usual.",
-                   "the usual value was assumed beforehand and still pulls at the estimate: at Ø " +
-                       shortest(residuals.begin()->first) + " it leaves " + signed_mm(residuals.begin()->second),
-                   "look at the estimate without priors; for a small hole that matters, print that diameter itself and "
-                   "draw it by its own reading"});
+    out.push_back(
+        {"hole-law", Severity::know,
+         filled(c1.value > p.mean
+                    ? tr("Holes close far more steeply towards small ones than usual: by {}/d mm (± {}), where "
+                         "{}/d (± {}) is usual.")
+                    : tr("Holes close far less towards small ones than usual: by {}/d mm (± {}), where {}/d "
+                         "(± {}) is usual."),
+                said_fixed(c1.value, 2), said_fixed(c1.half_width(), 2), said_fixed(p.mean, 2),
+                said_fixed(2 * p.sd, 2)),
+         said("the usual value was assumed beforehand and still pulls at the estimate: at Ø {} it leaves {}",
+              said_shortest(residuals.begin()->first), signed_mm(residuals.begin()->second)),
+         tr("look at the estimate without priors; for a small hole that matters, print that diameter itself "
+            "and draw it by its own reading")});
     return;
   }
 }
@@ -108,17 +113,21 @@ void hole_law_findings(const FindingInput& in, Findings& out) {
   const bool is_held =
       worth_telling(held) && (!worth_telling(bent) || std::abs(held.worst_mm) >= std::abs(bent.worst_mm));
   const Pattern& p = is_held ? held : bent;
-  const std::string which = p.worst_mm < 0 ? "smaller" : "larger";
   out.push_back(
       {"hole-law", Severity::know,
-       "These holes do not follow the usual law of closing: at Ø " + shortest(p.worst_at_mm) + " they come out " +
-           mm(p.worst_mm) + " " + which + " than it says.",
-       (is_held ? "what the fit leaves over still rises and falls with 1/d: small holes close more than is "
-                  "usual for this kind of printer"
-                : "what the fit leaves over bends with 1/d, more than its scatter explains") +
-           std::string("; ") + std::to_string(n) + " diameters of " + length(d[0]) + " to " + length(d[n - 1]),
-       "for a hole that matters, print that diameter itself and draw it by its own reading; do not trust sizes "
-       "between or beyond the measured ones"});
+       filled(p.worst_mm < 0
+                  ? tr("These holes do not follow the usual law of closing: at Ø {} they come out {} smaller than it "
+                       "says.")
+                  : tr("These holes do not follow the usual law of closing: at Ø {} they come out {} larger than it "
+                       "says."),
+              said_shortest(p.worst_at_mm), mm(p.worst_mm)),
+       said("{}; {} diameters of {} to {}",
+            is_held ? tr("what the fit leaves over still rises and falls with 1/d: small holes close more than is "
+                         "usual for this kind of printer")
+                    : tr("what the fit leaves over bends with 1/d, more than its scatter explains"),
+            n, length(d[0]), length(d[n - 1])),
+       tr("for a hole that matters, print that diameter itself and draw it by its own reading; do not trust sizes "
+          "between or beyond the measured ones")});
 }
 
 }  // namespace fitwright

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
 
@@ -63,7 +64,11 @@ std::string sizes_to_draw(const FindingInput& in, const RoundCells& cells, bool 
     if (target < std::max(cells.smallest_mm, smallest_told_mm) || target > cells.largest_mm) continue;
     const RoundLaw l = law(in.estimates, peg, cells.facets);
     const auto drawn = peg ? peg_to_draw(target, lengths_now(in), l) : hole_to_draw(target, lengths_now(in), l);
-    if (drawn) out += (out.empty() ? "" : ", ") + shortest(target) + " as " + fixed(*drawn, 2);
+    if (drawn)
+      out += (out.empty()             ? ""
+              : decimal_sign() == ',' ? "; "
+                                      : ", ") +
+             said("{} as {}", said_shortest(target), said_fixed(*drawn, 2));
   }
   return out;
 }
@@ -85,11 +90,11 @@ void holes_as_read(const FindingInput& in, Findings& out) {
   const double small_by = nearest->feature.nominal_mm - nearest->mean_mm;
   out.push_back(
       {"holes", in.matters(small_by) ? Severity::act : Severity::know,
-       "A hole drawn " + length(nearest->feature.nominal_mm) + " reads " + fixed(nearest->mean_mm, 2) +
-           " mm; how much of that is the hole's own closing cannot be told.",
-       "edge growth, scale and the caliper's own errors are in it: " + why_unknown(in.estimates, name::hole_c0),
-       "read outsides and slots of the same print too; until then draw each hole larger by what it read "
-       "small"});
+       said("A hole drawn {} reads {} mm; how much of that is the hole's own closing cannot be told.",
+            length(nearest->feature.nominal_mm), said_fixed(nearest->mean_mm, 2)),
+       said("edge growth, scale and the caliper's own errors are in it: {}", why_unknown(in.estimates, name::hole_c0)),
+       tr("read outsides and slots of the same print too; until then draw each hole larger by what it read "
+          "small")});
 }
 
 void holes_finding(const FindingInput& in, Findings& out) {
@@ -104,17 +109,19 @@ void holes_finding(const FindingInput& in, Findings& out) {
   const double printed = d + dev.value - facets_mm;
   const double closing = d - printed;
   const bool acts = in.matters(closing) && dev.established;
-  std::string because = "beyond edge growth and scale a hole loses " + signed_mm(c0.value) + " " + within_mm(c0);
-  if (c1.known)
-    because += " and " + fixed(c1.value, 2) + "/d mm (± " + fixed(c1.half_width(), 2) + "); holes of " +
-               length(cells->smallest_mm) + " to " + length(cells->largest_mm);
+  const std::string because =
+      c1.known ? said("beyond edge growth and scale a hole loses {} {} and {}/d mm (± {}); holes of {} to {}",
+                      signed_mm(c0.value), within_mm(c0), said_fixed(c1.value, 2), said_fixed(c1.half_width(), 2),
+                      length(cells->smallest_mm), length(cells->largest_mm))
+               : said("beyond edge growth and scale a hole loses {} {}", signed_mm(c0.value), within_mm(c0));
   const std::string draw = sizes_to_draw(in, *cells, false);
-  out.push_back(
-      {"holes", acts ? Severity::act : Severity::know,
-       "A hole drawn " + length(d) + " comes out " + fixed(printed, 2) + " mm " + within_mm(dev) +
-           (c1.known && c1.value > 0 ? "; small ones close most." : "."),
-       because,
-       draw.empty() ? "draw holes larger by what they lose" : "with the settings as they are, draw (mm): " + draw});
+  out.push_back({"holes", acts ? Severity::act : Severity::know,
+                 filled(c1.known && c1.value > 0 ? tr("A hole drawn {} comes out {} mm {}; small ones close most.")
+                                                 : tr("A hole drawn {} comes out {} mm {}."),
+                        length(d), said_fixed(printed, 2), within_mm(dev)),
+                 because,
+                 draw.empty() ? tr("draw holes larger by what they lose")
+                              : said("with the settings as they are, draw (mm): {}", draw)});
 }
 
 void pegs_finding(const FindingInput& in, Findings& out) {
@@ -127,17 +134,22 @@ void pegs_finding(const FindingInput& in, Findings& out) {
   const Evidence dev = deviation(in.estimates, d, true);
   const double printed = d + dev.value - d * facet_loss(cells->facets);
   const Evidence e = in.of(name::edge_growth);
-  const std::string flats = e.known && e.established && e.value > 0
-                                ? "Pegs come small although flat sides stand out: a curved outside pulls in by "
-                                : "Pegs come smaller than flat sides: a curved outside pulls in by ";
+  const char* const sentence =
+      e.known && e.established && e.value > 0
+          ? tr("Pegs come small although flat sides stand out: a curved outside pulls in by {} {}; a peg drawn {} "
+               "comes "
+               "out {} mm {}.")
+          : tr("Pegs come smaller than flat sides: a curved outside pulls in by {} {}; a peg drawn {} comes out {} mm "
+               "{}.");
   const std::string draw = sizes_to_draw(in, *cells, true);
   out.push_back({"pegs", in.matters(pull.value) ? Severity::act : Severity::know,
-                 flats + mm(pull.value) + " " + within_mm(pull) + "; a peg drawn " + length(d) + " comes out " +
-                     fixed(printed, 2) + " mm " + within_mm(dev) + ".",
-                 "pegs of " + length(cells->smallest_mm) + " to " + length(cells->largest_mm) +
-                     " against the flat sides' edge growth",
-                 "give pegs an allowance of their own" + (draw.empty() ? "" : ", draw (mm): " + draw) +
-                     "; the flat sides' number does not hold for pins"});
+                 filled(sentence, mm(pull.value), within_mm(pull), length(d), said_fixed(printed, 2), within_mm(dev)),
+                 said("pegs of {} to {} against the flat sides' edge growth", length(cells->smallest_mm),
+                      length(cells->largest_mm)),
+                 draw.empty() ? tr("give pegs an allowance of their own; the flat sides' number does not hold for pins")
+                              : said("give pegs an allowance of their own, draw (mm): {}; the flat sides' number does "
+                                     "not hold for pins",
+                                     draw)});
 }
 
 void facets_finding(const FindingInput& in, Findings& out) {
@@ -153,10 +165,10 @@ void facets_finding(const FindingInput& in, Findings& out) {
   }
   if (!worst) return;
   out.push_back({"facets", Severity::know,
-                 mm(most) + " of what " + worst->feature.id + " loses is the drawing: a circle of " +
-                     std::to_string(worst->feature.facets) + " sides is that much smaller over its flats.",
-                 "d (1 - cos(180°/N)) with d = " + length(worst->feature.nominal_mm) + "; already taken off here",
-                 "export with more facets, or draw such circles larger"});
+                 said("{} of what {} loses is the drawing: a circle of {} sides is that much smaller over its flats.",
+                      mm(most), worst->feature.id, worst->feature.facets),
+                 said("d (1 - cos(180°/N)) with d = {}; already taken off here", length(worst->feature.nominal_mm)),
+                 tr("export with more facets, or draw such circles larger")});
 }
 
 }  // namespace

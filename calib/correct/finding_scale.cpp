@@ -4,6 +4,7 @@
 #include <set>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
 
@@ -11,17 +12,18 @@ namespace fitwright {
 namespace {
 
 constexpr const char* frame_advice =
-    "print the frame coupon as large as bed and caliper allow: long and short outsides and slots on both axes";
+    noted("print the frame coupon as large as bed and caliper allow: long and short outsides and slots on both axes");
 
 std::string effect_text(const FindingInput& in, double scale) {
-  return mm(in.on_length(scale)) + " on " + length(in.options.length_mm);
+  return said("{} on {}", mm(in.on_length(scale)), length(in.options.length_mm));
 }
 
 std::string because_scale(const FindingInput& in, const Evidence& scale, char axis) {
   const double longest = longest_lengths(in.estimates)[static_cast<std::size_t>(axis - 'x')];
-  std::string text = "measured " + signed_percent(scale.value) + " " + within_percent(scale) + " against 0 expected";
-  if (longest > 0) text += ", lengths up to " + length(longest);
-  return text + "; " + rests_on(in.estimates);
+  const std::string value = signed_percent(scale.value), half = within_percent(scale), rests = rests_on(in.estimates);
+  return longest > 0
+             ? said("measured {} {} against 0 expected, lengths up to {}; {}", value, half, length(longest), rests)
+             : said("measured {} {} against 0 expected; {}", value, half, rests);
 }
 
 void axis_finding(const FindingInput& in, char axis, const char* parameter, Findings& out) {
@@ -30,25 +32,26 @@ void axis_finding(const FindingInput& in, char axis, const char* parameter, Find
   const std::string a = axis_name(axis);
   if (s.established && in.matters(in.on_length(s.value))) {
     out.push_back({"scale-axis", Severity::act,
-                   a + " is " + percent(s.value) + " " + short_or_long(s.value) + " " + within_percent(s) + ": " +
-                       effect_text(in, s.value) + ".",
+                   filled(s.value < 0 ? tr("{} is {} short {}: {}.") : tr("{} is {} long {}: {}."), a, percent(s.value),
+                          within_percent(s), effect_text(in, s.value)),
                    because_scale(in, s, axis),
-                   "correct it with one knob only: the size factor for what X and Y share, the steps of the axes for "
-                   "what they differ by"});
+                   tr("correct it with one knob only: the size factor for what X and Y share, the steps of the axes "
+                      "for what they differ by")});
     return;
   }
   const bool value_matters = in.matters(in.on_length(s.value));
   const bool may_matter = in.matters(std::abs(in.on_length(s.value)) + in.on_length(s.half_width()));
   if (s.established || !may_matter) return;
   const std::string text =
-      value_matters ? a + " may be " + percent(s.value) + " " + short_or_long(s.value) + " " + within_percent(s) +
-                          ": " + effect_text(in, s.value) + ", but that is not enough to act on."
-                    : a + " shows no error of scale, but it is known to " + percent(s.half_width()) + " only: up to " +
-                          mm(std::abs(in.on_length(s.value)) + in.on_length(s.half_width())) + " on " +
-                          length(in.options.length_mm) + " would go unseen.";
+      value_matters ? filled(s.value < 0 ? tr("{} may be {} short {}: {}, but that is not enough to act on.")
+                                         : tr("{} may be {} long {}: {}, but that is not enough to act on."),
+                             a, percent(s.value), within_percent(s), effect_text(in, s.value))
+                    : said("{} shows no error of scale, but it is known to {} only: up to {} on {} would go unseen.", a,
+                           percent(s.half_width()), mm(std::abs(in.on_length(s.value)) + in.on_length(s.half_width())),
+                           length(in.options.length_mm));
   out.push_back({"scale-likely", Severity::know, text, because_scale(in, s, axis),
-                 "if it matters to you, print the longest coupon that bed and caliper allow once more, turned by 90 "
-                 "degrees"});
+                 tr("if it matters to you, print the longest coupon that bed and caliper allow once more, turned by 90 "
+                    "degrees")});
 }
 
 void axes_findings(const FindingInput& in, Findings& out) {
@@ -60,22 +63,24 @@ void axes_findings(const FindingInput& in, Findings& out) {
     const auto longest = longest_lengths(in.estimates);
     const bool long_enough = std::min(longest[0], longest[1]) >= least_length_for_steps_mm;
     out.push_back({"axes-differ", acts ? Severity::act : Severity::know,
-                   "X and Y differ by " + percent(difference.value) + " " + within_percent(difference) + ", " +
-                       effect_text(in, difference.value) + ": that is the machine, not the plastic.",
-                   "one plastic shrinks alike along both; X is " + signed_percent(in.of(name::scale_x).value) + ", Y " +
-                       signed_percent(in.of(name::scale_y).value),
-                   !acts         ? "nothing: it is below your tolerance"
-                   : long_enough ? "change the steps of the two axes by their difference only"
-                                 : "measure a length of " + length(least_length_for_steps_mm) +
-                                       " or how far both axes really travel, then change their steps by the difference "
-                                       "only"});
+                   said("X and Y differ by {} {}, {}: that is the machine, not the plastic.", percent(difference.value),
+                        within_percent(difference), effect_text(in, difference.value)),
+                   said("one plastic shrinks alike along both; X is {}, Y {}",
+                        signed_percent(in.of(name::scale_x).value), signed_percent(in.of(name::scale_y).value)),
+                   !acts         ? tr("nothing: it is below your tolerance")
+                   : long_enough ? tr("change the steps of the two axes by their difference only")
+                                 : said("measure a length of {} or how far both axes really travel, then change their "
+                                        "steps by the difference only",
+                                        length(least_length_for_steps_mm))});
   } else if (shared.established && in.matters(in.on_length(shared.value))) {
-    out.push_back({"axes-agree", Severity::know,
-                   "Both axes are " + short_or_long(shared.value) + " by the same " + percent(shared.value) + " " +
-                       within_percent(shared) + ": plastic shrinks; leave the steps alone.",
-                   "the difference between them, " + percent(difference.value) + " " + within_percent(difference) +
-                       ", is not established",
-                   "set the size factor of this material"});
+    out.push_back(
+        {"axes-agree", Severity::know,
+         filled(shared.value < 0 ? tr("Both axes are short by the same {} {}: plastic shrinks; leave the steps alone.")
+                                 : tr("Both axes are long by the same {} {}: plastic shrinks; leave the steps alone."),
+                percent(shared.value), within_percent(shared)),
+         said("the difference between them, {} {}, is not established", percent(difference.value),
+              within_percent(difference)),
+         tr("set the size factor of this material")});
   }
 }
 
@@ -96,35 +101,38 @@ void one_length_finding(const FindingInput& in, Findings& out) {
   const std::set<char> axes = axes_with_one_length(in.estimates);
   if (axes.empty()) return;
   std::string which;
-  for (const char a : axes) which += (which.empty() ? "" : " and ") + axis_name(a);
+  for (const char a : axes) which += (which.empty() ? "" : tr(" and ")) + axis_name(a);
   out.push_back({"one-length", Severity::act,
-                 "From one length on " + which +
-                     ", scale and edge growth cannot be told apart: steps set from it would "
-                     "spoil every longer part.",
-                 "a part that is 0.16 mm too large may be 0.8 % too long at 20 mm or have edges 0.08 mm outside at any "
-                 "length",
-                 frame_advice});
+                 said("From one length on {}, scale and edge growth cannot be told apart: steps set from it would "
+                      "spoil every longer part.",
+                      which),
+                 said("a part that is {} mm too large may be {} % too long at 20 mm or have edges {} mm outside at any "
+                      "length",
+                      said_fixed(0.16, 2), said_fixed(0.8, 1), said_fixed(0.08, 2)),
+                 tr(frame_advice)});
 }
 
 void theory_finding(const FindingInput& in, char axis, const char* parameter, double present, Findings& out) {
   const Evidence s = in.of(parameter);
   if (!s.known || !s.established) return;
   double expected = present;
-  std::string who = "the present setting is";
+  const char* sentence =
+      tr("the present setting is {} steps per mm on {}; taking the whole error into them would give {}, "
+         "more than belts and pulleys do.");
   if (const auto drive = in.options.drive.find(axis); drive != in.options.drive.end())
     if (const auto theory = theory_steps_per_mm(drive->second); theory.ok()) {
       expected = *theory;
-      who = "motor, belt and pulley say";
+      sentence =
+          tr("motor, belt and pulley say {} steps per mm on {}; taking the whole error into them would give {}, "
+             "more than belts and pulleys do.");
     }
   const double proposed = present / (1 + s.value);
   if (std::abs(proposed / expected - 1) <= theory_limit) return;
-  out.push_back({"theory", Severity::know,
-                 who + " " + fixed(expected, 2) + " steps per mm on " + axis_name(axis) +
-                     "; taking the whole error into them would give " + fixed(proposed, 2) +
-                     ", more than belts and pulleys do.",
-                 "steps from theory hold within about " + percent(theory_u) + "; this would be " +
-                     percent(proposed / expected - 1),
-                 "look for plastic shrinkage, edge growth, a loose belt or a wrong pulley before steps are touched"});
+  out.push_back(
+      {"theory", Severity::know, filled(sentence, said_fixed(expected, 2), axis_name(axis), said_fixed(proposed, 2)),
+       said("steps from theory hold within about {}; this would be {}", percent(theory_u),
+            percent(proposed / expected - 1)),
+       tr("look for plastic shrinkage, edge growth, a loose belt or a wrong pulley before steps are touched")});
 }
 
 }  // namespace

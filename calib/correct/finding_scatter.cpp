@@ -4,6 +4,7 @@
 #include <map>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
 #include "model/priors.hpp"
@@ -69,11 +70,12 @@ void seam_finding(const FindingInput& in, Findings& out) {
     return std::abs(a.mean()) < std::abs(b.mean());
   });
   out.push_back({"seam", Severity::know,
-                 "The same faces are off on every copy, by " + mm(bound) + " as a rule and " +
-                     signed_mm(worst->mean()) + " at " + worst->id + ": that is the seam or ripple, not noise.",
-                 "places keep their deviation from copy to copy, with a scatter of only " + mm(std::sqrt(ms_within)) +
-                     " about it",
-                 "turn the next copy by 90 degrees: more copies laid the same way do not average it out"});
+                 said("The same faces are off on every copy, by {} as a rule and {} at {}: that is the seam or ripple, "
+                      "not noise.",
+                      mm(bound), signed_mm(worst->mean()), worst->id),
+                 said("places keep their deviation from copy to copy, with a scatter of only {} about it",
+                      mm(std::sqrt(ms_within))),
+                 tr("turn the next copy by 90 degrees: more copies laid the same way do not average it out")});
 }
 
 void copies_finding(const FindingInput& in, Findings& out) {
@@ -91,13 +93,13 @@ void copies_finding(const FindingInput& in, Findings& out) {
     const double ratio = found->second / item.usual;
     if (ratio * ratio * df <= chi_squared_quantile(level, df)) continue;
     const bool edge = item.usual == prior::copy_edge_sd_mm;
-    const std::string much = edge ? mm(found->second) + " in edge growth"
-                                  : mm(in.on_length(found->second)) + " on " + length(in.options.length_mm);
+    const std::string much = edge ? said("{} in edge growth", mm(found->second))
+                                  : said("{} on {}", mm(in.on_length(found->second)), length(in.options.length_mm));
     const std::string usual = edge ? mm(item.usual) : mm(in.on_length(item.usual));
     out.push_back({"copies-differ", Severity::know,
-                   "Copies differ more than usual: " + much + ", where " + usual + " is usual.",
-                   "standard deviation between " + copies(e.counts.copies),
-                   "look at the filament: diameter, damp, temperature; then print again"});
+                   said("Copies differ more than usual: {}, where {} is usual.", much, usual),
+                   said("standard deviation between {}", copies(e.counts.copies)),
+                   tr("look at the filament: diameter, damp, temperature; then print again")});
   }
 }
 

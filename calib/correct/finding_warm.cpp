@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/beyond.hpp"
 #include "correct/finding_parts.hpp"
 #include "correct/phrase.hpp"
@@ -18,12 +19,13 @@ void warm_finding(const FindingInput& in, Findings& out) {
   if (std::abs(effect) < worth_telling * in.options.tolerance_mm) return;
   out.push_back(
       {"warm", in.matters(effect) ? Severity::act : Severity::know,
-       "A part was read at " + fixed(surroundings::reference_c + worst, 0) + " °C: that alone makes " +
-           length(in.options.length_mm) + " read " + mm(std::abs(effect)) + (worst > 0 ? " long." : " short."),
-       "plastics grow by about 7 parts in 100 000 a degree, and lengths are meant at 20 °C; nothing was taken "
-       "off for it",
-       "let part and caliper lie together at room temperature, half an hour after the bed is cold, and read "
-       "again"});
+       filled(worst > 0 ? tr("A part was read at {} °C: that alone makes {} read {} long.")
+                        : tr("A part was read at {} °C: that alone makes {} read {} short."),
+              said_fixed(surroundings::reference_c + worst, 0), length(in.options.length_mm), mm(std::abs(effect))),
+       tr("plastics grow by about 7 parts in 100 000 a degree, and lengths are meant at 20 °C; nothing was taken "
+          "off for it"),
+       tr("let part and caliper lie together at room temperature, half an hour after the bed is cold, and read "
+          "again")});
 }
 
 }  // namespace fitwright
