@@ -12,6 +12,10 @@ namespace fitwright {
 std::vector<std::string> cautions_for(const Correction& correction, const Estimates& estimates,
                                       const CorrectOptions& options);
 
+/// Those of them that belong to the changed steps themselves, for the place where the steps are shown; empty when no
+/// steps change. They stand first in cautions_for().
+std::vector<std::string> steps_cautions(const Correction& correction);
+
 /// Machine code for new steps with the other convention beside it, and what else has to be done, in words.
 /// `other_materials`: also what new steps mean for every other material of the machine; false where it is known which
 /// ones there are, and each is told by itself.

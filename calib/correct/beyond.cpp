@@ -6,6 +6,7 @@
 #include <map>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 
 namespace fitwright {
 namespace {
@@ -54,12 +55,13 @@ std::vector<BeyondReadings> beyond_readings(const Estimates& estimates, const Re
   const double off_k = known ? std::hypot(*read, thermometer_u_k) : std::max(part_u_k, std::abs(read.value_or(0)));
   constexpr double shown_k = 0.5;  // no thermometer of ours tells more
   const Cause temperature{
-      "temperature of the part", shortest(std::round(off_k / shown_k) * shown_k) + " K",
-      "plastics grow by about 7 parts in 100 000 a kelvin, lengths are meant at 20 °C, and nothing is taken off; " +
-          std::string(known ? "as far from it as the parts were read, and 1 K for the thermometer"
-                            : "a part left to cool in a room, its temperature not read"),
-      "let part and caliper lie together at room temperature, half an hour after the bed is cold; read the part's "
-      "temperature into the column part_c"};
+      tr("temperature of the part"), said_shortest(std::round(off_k / shown_k) * shown_k) + " K",
+      known ? tr("plastics grow by about 7 parts in 100 000 a kelvin, lengths are meant at 20 °C, and nothing is taken "
+                 "off; as far from it as the parts were read, and 1 K for the thermometer")
+            : tr("plastics grow by about 7 parts in 100 000 a kelvin, lengths are meant at 20 °C, and nothing is taken "
+                 "off; a part left to cool in a room, its temperature not read"),
+      tr("let part and caliper lie together at room temperature, half an hour after the bed is cold; read the part's "
+         "temperature into the column part_c")};
   const double relative = plastic_expansion_per_k * off_k;
   add(estimates, temperature,
       std::array<OnParameter, 3>{{{name::scale_x, relative}, {name::scale_y, relative}, {name::scale_z, relative}}},
@@ -68,11 +70,11 @@ std::vector<BeyondReadings> beyond_readings(const Estimates& estimates, const Re
   // Outsides read f c small and slots f c large: each edge seems to stand f c / 2 further in, and a height f c low.
   // Holes, pegs, feet and diagonals give alike, so that it drops out of what is said of them beyond edge growth.
   const double closing_mm = jaw_force_u_n * most_compliance_mm_per_n;
-  const Cause force{"jaw force", shortest(jaw_force_u_n) + " N",
-                    "how hard a thumb presses differs from hand to hand, and a place of these coupons gives up to " +
-                        shortest(most_compliance_mm_per_n) +
-                        " mm a newton: outsides read small and slots large, as with less edge growth",
-                    "the lightest pressure that seats the jaws, always the same, also when parts are checked"};
+  const Cause force{tr("jaw force"), said_shortest(jaw_force_u_n) + " N",
+                    said("how hard a thumb presses differs from hand to hand, and a place of these coupons gives up to "
+                         "{} mm a newton: outsides read small and slots large, as with less edge growth",
+                         said_shortest(most_compliance_mm_per_n)),
+                    tr("the lightest pressure that seats the jaws, always the same, also when parts are checked")};
   add(estimates, force, std::array<OnParameter, 2>{{{name::edge_growth, closing_mm / 2}, {name::z0, closing_mm}}}, out);
   return out;
 }

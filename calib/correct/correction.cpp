@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/advice.hpp"
 #include "correct/decision.hpp"
 #include "correct/phrase.hpp"
@@ -23,19 +24,20 @@ std::string axis_text(char axis) { return std::string(1, axis); }
 Problems travel_problems(const std::map<char, Travel>& travel) {
   Problems problems;
   const auto refuse = [&](char axis, const std::string& what, const std::string& remedy) {
-    problems.push_back({Code::usage, {}, "travel of " + axis_text(axis) + ": " + what, remedy});
+    problems.push_back({Code::usage, {}, said("travel of {}: {}", axis_text(axis), what), remedy});
   };
   for (const auto& [axis, t] : travel) {
     if (axis != 'x' && axis != 'y' && axis != 'z') {
-      refuse(axis, "no such axis", "give x, y or z");
+      refuse(axis, tr("no such axis"), tr("give x, y or z"));
     } else if (!(t.commanded_mm >= least_travel_mm) || !std::isfinite(t.commanded_mm)) {
-      refuse(axis, "commanded " + shortest(t.commanded_mm) + " mm",
-             "command a move of 100 mm or more, at least " + shortest(least_travel_mm));
+      refuse(axis, said("commanded {} mm", said_shortest(t.commanded_mm)),
+             said("command a move of 100 mm or more, at least {}", said_shortest(least_travel_mm)));
     } else if (!(t.travelled_mm > 0) || std::abs(t.travelled_mm / t.commanded_mm - 1) > absurd_travel) {
-      refuse(axis, "travelled " + shortest(t.travelled_mm) + " mm for " + shortest(t.commanded_mm) + " commanded",
-             "measure again; give COMMANDED:TRAVELLED in mm");
+      refuse(axis,
+             said("travelled {} mm for {} commanded", said_shortest(t.travelled_mm), said_shortest(t.commanded_mm)),
+             tr("measure again; give COMMANDED:TRAVELLED in mm"));
     } else if (t.u_mm && !(*t.u_mm > 0)) {
-      refuse(axis, "its uncertainty is " + shortest(*t.u_mm) + " mm", "give a standard uncertainty above 0");
+      refuse(axis, said("its uncertainty is {} mm", said_shortest(*t.u_mm)), tr("give a standard uncertainty above 0"));
     }
   }
   return problems;
@@ -87,29 +89,30 @@ std::optional<Problem> unanswerable(const Estimates& estimates, const CorrectOpt
     if (!(in_plane || edge) || !(std::abs(p.value) > (edge ? absurd_edge_mm : absurd_scale))) continue;
     return Problem{Code::unanswerable,
                    {},
-                   plain_name(p.name) + " comes out as " + (edge ? signed_mm(p.value) : signed_percent(p.value)) +
-                       ", which no printer does",
-                   "look for a slip, inches, or the nominals of another coupon among the readings"};
+                   said("{} comes out as {}, which no printer does", plain_name(p.name),
+                        edge ? signed_mm(p.value) : signed_percent(p.value)),
+                   tr("look for a slip, inches, or the nominals of another coupon among the readings")};
   }
   const auto why = [&](const char* parameter) { return why_unknown(estimates, parameter); };
   if (options.policy == Policy::machine && !options.travel.contains('x') && !options.travel.contains('y'))
     return Problem{Code::unanswerable,
                    {},
-                   "the machine policy needs how far the machine really travels, and no travel "
-                   "was measured (what belts and pulleys say is no measurement)",
-                   "command a move of 100 mm or more on X and on Y, measure it and give --travel "
-                   "x=COMMANDED:TRAVELLED,y=COMMANDED:TRAVELLED, or take the shrink policy"};
+                   tr("the machine policy needs how far the machine really travels, and no travel "
+                      "was measured (what belts and pulleys say is no measurement)"),
+                   tr("command a move of 100 mm or more on X and on Y, measure it and give --travel "
+                      "x=COMMANDED:TRAVELLED,y=COMMANDED:TRAVELLED, or take the shrink policy")};
   if (options.policy == Policy::steps && !d.scale_x.known && !d.scale_y.known)
     return Problem{Code::unanswerable,
                    {},
-                   "the readings do not tell the scale of X or Y: " + why(name::scale_x),
-                   "measure the frame coupon: long and short outsides and slots on both axes"};
+                   said("the readings do not tell the scale of X or Y: {}", why(name::scale_x)),
+                   tr("measure the frame coupon: long and short outsides and slots on both axes")};
   if (!d.shared.known && !d.edge.known && !d.flow)
-    return Problem{Code::unanswerable,
-                   {},
-                   "the readings tell nothing that a setting could correct; the scale of X and Y: " +
-                       why(name::scale_x) + "; edge growth: " + why(name::edge_growth),
-                   "measure the frame coupon: long and short outsides and slots on both axes"};
+    return Problem{
+        Code::unanswerable,
+        {},
+        said("the readings tell nothing that a setting could correct; the scale of X and Y: {}; edge growth: {}",
+             why(name::scale_x), why(name::edge_growth)),
+        tr("measure the frame coupon: long and short outsides and slots on both axes")};
   return std::nullopt;
 }
 

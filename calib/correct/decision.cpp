@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/phrase.hpp"
 
 namespace fitwright {
@@ -18,8 +19,6 @@ constexpr double matters_share = 0.1;
 constexpr double hint_t = 1.41;
 /// A wall further off than this is a wrong bead width or a wrong place of the jaws, not flow (common practice).
 constexpr double absurd_flow = 0.25;
-
-constexpr const char* one_knob = "one error, one knob";
 
 class Judge {
  public:
@@ -63,12 +62,13 @@ class Judge {
   [[nodiscard]] std::string objection(const Evidence& e, double effect_mm, const std::string& text) const {
     if (!e.established) {
       const bool hint = e.u > 0 && std::abs(e.value) > hint_t * e.u;
-      return text + ": not established" +
-             (hint ? "; it would more likely help than harm, a second copy turned by 90 degrees would tell"
-                   : "; zero is as good a guess");
+      return filled(hint ? tr("{}: not established; it would more likely help than harm, a second copy turned by 90 "
+                              "degrees would tell")
+                         : tr("{}: not established; zero is as good a guess"),
+                    text);
     }
     if (std::abs(effect_mm) < least_effect_mm())
-      return text + ": " + mm(effect_mm) + " on " + length(options_.length_mm) + ", below what matters";
+      return said("{}: {} on {}, below what matters", text, mm(effect_mm), length(options_.length_mm));
     return {};
   }
 
@@ -85,33 +85,39 @@ class Judge {
   }
 
   [[nodiscard]] std::string shared_objection() const {
-    return pair_objection(d_.shared, "the mean scale of X and Y is");
+    return pair_objection(d_.shared, tr("the mean scale of X and Y is"));
   }
   [[nodiscard]] std::string difference_objection() const {
-    return pair_objection(d_.difference, "the difference between X and Y is");
+    return pair_objection(d_.difference, tr("the difference between X and Y is"));
   }
 
   [[nodiscard]] std::string length_objection(char axis) const {
     const double longest = longest_[static_cast<std::size_t>(axis - 'x')];
     if (options_.travel.contains(axis) || longest >= least_length_for_steps_mm) return {};
-    return "steps need a length of " + length(least_length_for_steps_mm) + " or a measured travel on " +
-           axis_name(axis) + (longest > 0 ? "; the longest here is " + length(longest) : "; none was measured");
+    const std::string least = length(least_length_for_steps_mm);
+    return longest > 0 ? said("steps need a length of {} or a measured travel on {}; the longest here is {}", least,
+                              axis_name(axis), length(longest))
+                       : said("steps need a length of {} or a measured travel on {}; none was measured", least,
+                              axis_name(axis));
   }
   [[nodiscard]] std::string lengths_objection() const {
     const std::string x = length_objection('x'), y = length_objection('y');
     if (x.empty() || y.empty()) return x.empty() ? y : x;
     const double longest = std::max(longest_[0], longest_[1]);
-    return "steps need a length of " + length(least_length_for_steps_mm) + " or a measured travel on both X and Y" +
-           (longest > 0 ? "; the longest here is " + length(longest) : "; none was measured");
+    const std::string least = length(least_length_for_steps_mm);
+    return longest > 0
+               ? said("steps need a length of {} or a measured travel on both X and Y; the longest here is {}", least,
+                      length(longest))
+               : said("steps need a length of {} or a measured travel on both X and Y; none was measured", least);
   }
 
-  [[nodiscard]] std::string shared_because(const char* whose) const {
-    return "X and Y are together " + percent(d_.shared.value) + " " + short_or_long(d_.shared.value) + " " +
-           within_percent(d_.shared) + whose;
+  [[nodiscard]] std::string shared_because() const {
+    return filled(d_.shared.value < 0 ? tr("X and Y are together {} short {}") : tr("X and Y are together {} long {}"),
+                  percent(d_.shared.value), within_percent(d_.shared));
   }
   [[nodiscard]] std::string difference_because() const {
-    return "X and Y differ by " + percent(d_.difference.value) + " " + within_percent(d_.difference) +
-           ": that is the machine, not the plastic";
+    return said("X and Y differ by {} {}: that is the machine, not the plastic", percent(d_.difference.value),
+                within_percent(d_.difference));
   }
 
   void shrink() {
@@ -133,7 +139,7 @@ class Judge {
 
   void turn_or_leave_size_factor(const std::string& objection_found) {
     if (objection_found.empty())
-      turn("size_factor", shared_because(": the plastic's shrinkage, as far as this policy can tell"));
+      turn("size_factor", said("{}: the plastic's shrinkage, as far as this policy can tell", shared_because()));
     else
       leave("size_factor", objection_found);
   }
@@ -143,17 +149,17 @@ class Judge {
     d_.plan.scale = not_shared.empty() ? ScalePart::shared : ScalePart::none;
     turn_or_leave_size_factor(not_shared);
     for (const char* knob : {"steps_per_mm.x", "steps_per_mm.y"})
-      leave(knob, "the shrink-only policy leaves the steps alone" + rest_between_axes());
+      leave(knob, tr("the shrink-only policy leaves the steps alone") + rest_between_axes());
   }
 
   [[nodiscard]] std::string rest_between_axes() const {
     if (!d_.difference.known) return {};
-    return "; the difference between X and Y, " + percent(d_.difference.value) + " " + within_percent(d_.difference) +
-           ", stays";
+    return "; " + said("the difference between X and Y, {} {}, stays", percent(d_.difference.value),
+                       within_percent(d_.difference));
   }
 
   void steps() {
-    leave("size_factor", std::string("the steps policy puts all of the scale into the steps: ") + one_knob);
+    leave("size_factor", tr("the steps policy puts all of the scale into the steps: one error, one knob"));
     const std::string not_x = axis_objection('x', d_.scale_x, name::scale_x);
     const std::string not_y = axis_objection('y', d_.scale_y, name::scale_y);
     const bool long_enough = lengths_objection().empty();
@@ -174,21 +180,22 @@ class Judge {
   }
 
   [[nodiscard]] std::string axis_objection(char axis, const Evidence& scale, const char* parameter) const {
-    const std::string found = scale_objection(scale, parameter, "the scale of " + axis_name(axis) + " is");
+    const std::string found = scale_objection(scale, parameter, said("the scale of {} is", axis_name(axis)));
     return found.empty() ? length_objection(axis) : found;
   }
 
   void steps_told(char axis, const Evidence& scale, bool alone, const std::string& objection_found) {
     const std::string knob = std::string("steps_per_mm.") + axis;
     if (alone || d_.plan.scale == ScalePart::both)
-      turn(knob, axis_name(axis) + " is " + percent(scale.value) + " " + short_or_long(scale.value) + " " +
-                     within_percent(scale) + "; this policy takes it for the machine's");
+      turn(knob, filled(scale.value < 0 ? tr("{} is {} short {}; this policy takes it for the machine's")
+                                        : tr("{} is {} long {}; this policy takes it for the machine's"),
+                        axis_name(axis), percent(scale.value), within_percent(scale)));
     else if (d_.plan.scale == ScalePart::shared)
-      turn(knob, shared_because("; a difference between them is not established, so both are turned alike"));
+      turn(knob, said("{}; a difference between them is not established, so both are turned alike", shared_because()));
     else if (d_.plan.scale == ScalePart::difference)
-      turn(knob, difference_because() + "; what they share is not established and stays");
+      turn(knob, said("{}; what they share is not established and stays", difference_because()));
     else
-      leave(knob, objection_found.empty() ? "the other axis alone is turned" : objection_found);
+      leave(knob, objection_found.empty() ? tr("the other axis alone is turned") : objection_found);
   }
 
   /// Error of the machine's travel along an axis, as evidence.
@@ -203,19 +210,20 @@ class Judge {
   bool travel_told(char axis) {
     const std::string knob = std::string("steps_per_mm.") + axis;
     if (!options_.travel.contains(axis)) {
-      leave(knob, "no travel was measured on " + axis_name(axis) + ": --travel " + axis + "=COMMANDED:TRAVELLED");
+      leave(knob, said("no travel was measured on {}: --travel {}=COMMANDED:TRAVELLED", axis_name(axis), axis));
       return false;
     }
     const Evidence m = travel_error(static_cast<std::size_t>(axis - 'x'));
     const std::string found = objection(m, m.value * options_.length_mm,
-                                        axis_name(axis) + " travels " + percent(m.value) + " " +
-                                            (m.value < 0 ? "short" : "far") + " " + within_percent(m));
+                                        filled(m.value < 0 ? tr("{} travels {} short {}") : tr("{} travels {} far {}"),
+                                               axis_name(axis), percent(m.value), within_percent(m)));
     if (!found.empty()) {
       leave(knob, found);
       return false;
     }
-    turn(knob, axis_name(axis) + " travels " + percent(m.value) + (m.value < 0 ? " less" : " more") +
-                   " than commanded " + within_percent(m) + ", measured on the machine itself");
+    turn(knob, filled(m.value < 0 ? tr("{} travels {} less than commanded {}, measured on the machine itself")
+                                  : tr("{} travels {} more than commanded {}, measured on the machine itself"),
+                      axis_name(axis), percent(m.value), within_percent(m)));
     return true;
   }
 
@@ -231,11 +239,16 @@ class Judge {
       rest.u = std::hypot(rest.u, m.u / 2);
     }
     rest.established = rest.known && differs_from_zero(rest.value, rest.u, rest.df);
-    const std::string found = pair_objection(rest, "with the machine's own error taken out, the mean of X and Y is");
+    const std::string found =
+        pair_objection(rest, tr("with the machine's own error taken out, the mean of X and Y is"));
     d_.plan.scale = found.empty() ? ScalePart::shared : ScalePart::none;
     if (found.empty())
-      turn("size_factor", "with the machine's own error taken out, X and Y are together " + percent(rest.value) + " " +
-                              short_or_long(rest.value) + " " + within_percent(rest) + ": the plastic's shrinkage");
+      turn("size_factor",
+           filled(rest.value < 0 ? tr("with the machine's own error taken out, X and Y are together {} short {}: "
+                                      "the plastic's shrinkage")
+                                 : tr("with the machine's own error taken out, X and Y are together {} long {}: "
+                                      "the plastic's shrinkage"),
+                  percent(rest.value), within_percent(rest)));
     else
       leave("size_factor", found);
   }
@@ -247,38 +260,44 @@ class Judge {
       if (options_.travel.contains('z'))
         d_.plan.machine_z = travel_told('z');
       else
-        leave(knob, "no travel was measured on Z");
+        leave(knob, tr("no travel was measured on Z"));
       return;
     }
-    std::string found = scale_objection(z, name::scale_z, "the scale of Z is");
+    std::string found = scale_objection(z, name::scale_z, tr("the scale of Z is"));
     if (found.empty()) found = length_objection('z');
     if (found.empty() && options_.policy != Policy::steps)
-      found = "this policy leaves Z alone; scaling the model in Z is rounded to whole layers: " + layers_text(z.value);
+      found = said("this policy leaves Z alone; scaling the model in Z is rounded to whole layers: {}",
+                   layers_text(z.value));
     if (!found.empty()) return leave(knob, found);
     d_.plan.steps_z = true;
-    turn(knob, "heights are " + percent(z.value) + " " + short_or_long(z.value) + " " + within_percent(z));
+    turn(knob, filled(z.value < 0 ? tr("heights are {} short {}") : tr("heights are {} long {}"), percent(z.value),
+                      within_percent(z)));
   }
 
   [[nodiscard]] std::string layers_text(double scale_z) const {
     constexpr double example_mm = 20;
     const int drawn = whole_layers(example_mm, state_.layer_height_mm, 0).layers;
     const int more = whole_layers(example_mm, state_.layer_height_mm, scale_z).layers - drawn;
-    return std::to_string(more) + (std::abs(more) == 1 ? " layer" : " layers") + " on " + length(example_mm);
+    return filled(tr("{} layer on {}", "{} layers on {}", static_cast<std::size_t>(std::abs(more))), more,
+                  length(example_mm));
   }
 
   void flow() {
     if (!d_.flow)
-      return leave("flow", "no one-bead wall was read and no block weighed; flow is never set from an outside length");
+      return leave("flow",
+                   tr("no one-bead wall was read and no block weighed; flow is never set from an outside length"));
     const Evidence excess = d_.flow->excess();
-    const std::string text = d_.flow->holds + " " + percent(excess.value) + (excess.value < 0 ? " less" : " more") +
-                             " plastic than asked for " + within_percent(excess);
+    const std::string text = filled(
+        excess.value < 0 ? tr("{} {} less plastic than asked for {}") : tr("{} {} more plastic than asked for {}"),
+        d_.flow->holds, percent(excess.value), within_percent(excess));
     if (d_.flow->contradicts)
-      return leave("flow", text + ": look at the bead widths of the walls, and whether the block was printed solid");
-    if (!excess.established) return leave("flow", text + ": not sure enough to change it");
+      return leave("flow",
+                   said("{}: look at the bead widths of the walls, and whether the block was printed solid", text));
+    if (!excess.established) return leave("flow", said("{}: not sure enough to change it", text));
     if (std::abs(excess.value) > absurd_flow)
-      return leave("flow", text +
-                               ": more than flow can be off; check the bead width that was drawn, or the block's "
-                               "volume and that it was printed solid");
+      return leave("flow", said("{}: more than flow can be off; check the bead width that was drawn, or the block's "
+                                "volume and that it was printed solid",
+                                text));
     d_.plan.flow = true;
     turn("flow", text);
   }
@@ -294,17 +313,18 @@ class Judge {
       e.u = std::hypot(e.u, change * std::sqrt(errors_.covariance[error_at::edge_gain][error_at::edge_gain]),
                        state_.flow_edge_gain_mm * std::sqrt(errors_.covariance[error_at::flow][error_at::flow]));
       e.established = differs_from_zero(e.value, e.u, e.df);
-      after_flow = " once the new flow is set";
+      after_flow = tr(" once the new flow is set");
     }
-    const std::string text = "edges stand " + mm(e.value) + (e.value < 0 ? " inside" : " outside") +
-                             " their drawn place " + within_mm(e) + after_flow;
+    const std::string text = filled(e.value < 0 ? tr("edges stand {} inside their drawn place {}{}")
+                                                : tr("edges stand {} outside their drawn place {}{}"),
+                                    mm(e.value), within_mm(e), after_flow);
     if (const std::string found = objection(e, 2 * e.value, text); !found.empty()) return leave(knob, found);
     d_.plan.edge = true;
-    turn(knob,
-         text +
-             (d_.plan.flow ? ""
-                           : "; neither walls nor a weighed block ask for another flow, so the outline takes it: ") +
-             (d_.plan.flow ? "" : one_knob));
+    turn(knob, d_.plan.flow
+                   ? text
+                   : said("{}; neither walls nor a weighed block ask for another flow, so the outline takes it: one "
+                          "error, one knob",
+                          text));
   }
 
   void z_offset() {
@@ -312,35 +332,36 @@ class Judge {
     const Evidence z0 = evidence(estimates_, name::z0);
     if (!z0.known) return leave(knob, why_unknown(estimates_, name::z0));
     const std::string text =
-        "heights are " + mm(z0.value) + (z0.value < 0 ? " low" : " high") + " at any height " + within_mm(z0);
+        filled(z0.value < 0 ? tr("heights are {} low at any height {}") : tr("heights are {} high at any height {}"),
+               mm(z0.value), within_mm(z0));
     if (const std::string found = objection(z0, z0.value, text); !found.empty()) return leave(knob, found);
     if (std::abs(z0.value) > state_.first_layer_height_mm / 2)
-      return leave(knob, text + ": more than half of the first layer; look for lifted corners or a burr first");
+      return leave(knob, said("{}: more than half of the first layer; look for lifted corners or a burr first", text));
     d_.plan.z_offset = true;
-    turn(knob, text + ": that is the first layer's height, not Z steps");
+    turn(knob, said("{}: that is the first layer's height, not Z steps", text));
   }
 
   /// Errors that have no knob in a state of settings.
   void never_turned() {
     if (const Evidence flare = evidence(estimates_, name::flare); flare.known)
-      leave("first_layer_inset_mm", "the first layers stand out by " + mm(flare.value) + " " + within_mm(flare) +
-                                        " per edge; an inset takes it away only roughly: first lift the nozzle a "
-                                        "little, or relieve the lower edge in the drawing");
+      leave("first_layer_inset_mm", said("the first layers stand out by {} {} per edge; an inset takes it away only "
+                                         "roughly: first lift the nozzle a little, or relieve the lower edge in the "
+                                         "drawing",
+                                         mm(flare.value), within_mm(flare)));
     if (const Evidence c0 = evidence(estimates_, name::hole_c0); c0.known)
-      leave("hole_offset_mm",
-            "holes close by a constant and a part that grows towards small ones, which no single "
-            "offset takes away: draw each hole to size");
+      leave("hole_offset_mm", tr("holes close by a constant and a part that grows towards small ones, which no single "
+                                 "offset takes away: draw each hole to size"));
     if (const Evidence skew = evidence(estimates_, name::skew_xy); skew.known) leave("skew", skew_text(skew));
   }
 
   [[nodiscard]] std::string skew_text(const Evidence& skew) const {
-    const std::string effect = mm(skew.value * options_.length_mm) + " on " + length(options_.length_mm) + " " +
-                               within(skew.half_width() * options_.length_mm);
-    if (!skew.established) return "the corner is off by " + effect + ": not established";
-    return "the corner is off by " + effect +
-           ": no knob here takes it; square the frame of the machine, or un-skew the "
-           "design with gamma = " +
-           fixed(skew.value, 5) + " (x becomes x - gamma y)";
+    const std::string effect = said("{} on {} {}", mm(skew.value * options_.length_mm), length(options_.length_mm),
+                                    within(skew.half_width() * options_.length_mm));
+    if (!skew.established) return said("the corner is off by {}: not established", effect);
+    return said(
+        "the corner is off by {}: no knob here takes it; square the frame of the machine, or un-skew the "
+        "design with gamma = {} (x becomes x - gamma y)",
+        effect, fixed(skew.value, 5));
   }
 
   const Estimates& estimates_;

@@ -5,6 +5,7 @@
 #include <limits>
 #include <map>
 
+#include "base/words.hpp"
 #include "model/priors.hpp"
 #include "stats/summary.hpp"
 
@@ -149,12 +150,12 @@ std::optional<WallFlow> flow_by_walls(const Estimates& estimates, double flow, d
 std::string why_unknown(const Estimates& estimates, const std::string& parameter) {
   for (const NotSeparable& group : estimates.not_separable) {
     if (std::find(group.parameters.begin(), group.parameters.end(), parameter) == group.parameters.end()) continue;
-    std::string text = "cannot be separated";
+    std::string text = tr("cannot be separated");
     if (!group.because.empty()) text += ": " + group.because;
-    if (!group.would_need.empty()) text += "; it would need " + group.would_need;
+    if (!group.would_need.empty()) text += "; " + said("it would need {}", group.would_need);
     return text;
   }
-  return "no reading tells it";
+  return tr("no reading tells it");
 }
 
 }  // namespace fitwright

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/phrase.hpp"
 
 namespace fitwright {
@@ -12,18 +13,21 @@ namespace {
 double u_of_ratio(const FlowTest& test) { return test.u / test.flow_new * test.ratio; }
 
 std::string because_walls(const WallFlow& walls) {
-  return walls.bead_widths > 1 ? "one-bead walls of " + std::to_string(walls.bead_widths) +
-                                     " bead widths: zero and ripple cancel in their difference"
-                               : "a one-bead wall drawn " + mm(walls.drawn_mm) + " measures " + mm(walls.measured_mm) +
-                                     ", caliper zero and ripple of the faces included in the uncertainty";
+  return walls.bead_widths > 1
+             ? said("one-bead walls of {} bead widths: zero and ripple cancel in their difference", walls.bead_widths)
+             : said(
+                   "a one-bead wall drawn {} measures {}, caliper zero and ripple of the faces "
+                   "included in the uncertainty",
+                   mm(walls.drawn_mm), mm(walls.measured_mm));
 }
 
 std::string because_block(const WeighedBlock& block, const State& state) {
   constexpr double mm3_per_cm3 = 1000;
   const double wanted_g = block.sliced_mm3(state) / mm3_per_cm3 * block.density_g_cm3;
-  return "a block of " + fixed(wanted_g, 2) + " g by volume (" + fixed(block.sliced_mm3(state) / mm3_per_cm3, 3) +
-         " cm3 at " + shortest(block.density_g_cm3) + " g/cm3) weighs " + fixed(block.mass_g, 2) +
-         " g; as sure as the density of the material, ± " + percent(2 * block.density_u_g_cm3 / block.density_g_cm3);
+  return said(
+      "a block of {} g by volume ({} cm3 at {} g/cm3) weighs {} g; as sure as the density of the material, ± {}",
+      said_fixed(wanted_g, 2), said_fixed(block.sliced_mm3(state) / mm3_per_cm3, 3), said_shortest(block.density_g_cm3),
+      said_fixed(block.mass_g, 2), percent(2 * block.density_u_g_cm3 / block.density_g_cm3));
 }
 
 /// Mean of two independent tests of one flow, weighted by their ratios' 1/u^2.
@@ -55,18 +59,19 @@ std::optional<FlowEvidence> flow_evidence(const Estimates& estimates, const Stat
   FlowEvidence out;
   if (walls) {
     out.test = walls->test;
-    out.holds = "the walls hold";
+    out.holds = tr("the walls hold");
     out.because = because_walls(*walls);
-    out.better = walls->bead_widths > 1 ? "weigh a solid block of 10 g"
-                                        : "add a one-bead wall of another bead width, or weigh a solid block of 10 g";
+    out.better = walls->bead_widths > 1
+                     ? tr("weigh a solid block of 10 g")
+                     : tr("add a one-bead wall of another bead width, or weigh a solid block of 10 g");
   }
   if (!block) return out;
   const FlowTest by_weight = flow_by_block(*block, state);
   if (!walls) {
     out.test = by_weight;
-    out.holds = "the weighed block holds";
+    out.holds = tr("the weighed block holds");
     out.because = because_block(*block, state);
-    out.better = "take the density from the maker's sheet and a scale that shows 0.01 g";
+    out.better = tr("take the density from the maker's sheet and a scale that shows 0.01 g");
     return out;
   }
   constexpr double clearly = 2;  // standard uncertainties, about 95 %
@@ -74,11 +79,11 @@ std::optional<FlowEvidence> flow_evidence(const Estimates& estimates, const Stat
   out.contradicts = std::abs(walls->test.ratio - by_weight.ratio) > clearly * u;
   out.because += "; " + because_block(*block, state);
   out.test = together(walls->test, by_weight);
-  out.holds = "walls and weighed block together hold";
+  out.holds = tr("walls and weighed block together hold");
   out.better.clear();
   if (out.contradicts)
-    out.holds = "the walls say " + signed_percent(walls->test.ratio - 1) + " and the weighed block says " +
-                signed_percent(by_weight.ratio - 1) + ", which do not agree; their mean is";
+    out.holds = said("the walls say {} and the weighed block says {}, which do not agree; their mean is",
+                     signed_percent(walls->test.ratio - 1), signed_percent(by_weight.ratio - 1));
   return out;
 }
 

@@ -55,8 +55,6 @@ std::string plain_name(const std::string& parameter) {
   return parameter;
 }
 
-std::string short_or_long(double scale) { return scale < 0 ? "short" : "long"; }
-
 std::string copies(int count) {
   constexpr std::array<const char*, 4> words{noted("no copy"), noted("one copy"), noted("two copies"),
                                              noted("three copies")};

@@ -25,8 +25,6 @@ std::string length(double length_mm);
 std::string axis_name(char axis);
 /// "the scale of X", "edge growth", "the height offset": a parameter within a sentence.
 std::string plain_name(const std::string& parameter);
-/// "short" for a negative scale, "long" for a positive one.
-std::string short_or_long(double scale);
 /// "one copy", "3 copies".
 std::string copies(int count);
 /// Copies and features that the estimates rest on: "12 features on one copy".

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "base/words.hpp"
 #include "model/priors.hpp"
 
 namespace fitwright {
@@ -14,7 +15,7 @@ struct CopyPrior {
   double edge_sd_mm = prior::copy_edge_sd_mm;  ///< of edge growth, > 0
   double scale_sd = prior::copy_scale_sd;      ///< of scale, > 0
   double df = prior::copy_df;                  ///< > 0
-  std::string source = "scatter from copy to copy, worth 4 degrees of freedom; common practice, no source";
+  std::string source = noted("scatter from copy to copy, worth 4 degrees of freedom; common practice, no source");
 };
 
 }  // namespace fitwright

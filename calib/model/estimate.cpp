@@ -8,6 +8,7 @@
 #include <set>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "model/contrast.hpp"
 #include "model/fit.hpp"
 #include "model/priors.hpp"
@@ -35,19 +36,19 @@ Block home_block(Term term) {
 const char* source_of(Term term) {
   switch (term) {
     case Term::zero:
-      return "caliper set to zero by hand, not read; common practice, no source";
+      return tr("caliper set to zero by hand, not read; common practice, no source");
     case Term::inside:
-      return "inside jaws of a used caliper, no ring read; common practice, no source";
+      return tr("inside jaws of a used caliper, no ring read; common practice, no source");
     case Term::jaw_flat_term:
-      return "flats of 0.2 to 0.45 mm on inside jaws, no ring read; common practice, no source";
+      return tr("flats of 0.2 to 0.45 mm on inside jaws, no ring read; common practice, no source");
     case Term::hole_c1:
     case Term::holeh_c1:
-      return "small holes close more; common practice, no source";
+      return tr("small holes close more; common practice, no source");
     case Term::peg_p0:
     case Term::peg_p1:
-      return "curved outsides pull inward; common practice, no source";
+      return tr("curved outsides pull inward; common practice, no source");
     default:
-      return "in-place shrinkage of common plastics, no length read along this axis; common practice, no source";
+      return tr("in-place shrinkage of common plastics, no length read along this axis; common practice, no source");
   }
 }
 
@@ -154,14 +155,18 @@ void add_priors(const Fit& fit, const CopyPrior& copies, bool steel, Estimates& 
     out.priors.push_back({"copy_scale", 0, copies.scale_sd, copies.source});
   }
   if (steel && fit.reading_assumed)
-    out.priors.push_back({"reading_mm", 0, prior::reading_sd_mm,
-                          "repeatability of one reading of steel, nothing was read twice; common practice, no source"});
+    out.priors.push_back(
+        {"reading_mm", 0, prior::reading_sd_mm,
+         tr("repeatability of one reading of steel, nothing was read twice; common practice, no source")});
   for (const LentScatter& l : fit.lent) {
     if (!l.is_prior) continue;
-    out.priors.push_back({"scatter of " + std::string(word(l.block)) + " (mm)", 0, l.sd_mm,
-                          std::string(l.from_lengths ? "scatter of the lengths of the same prints"
-                                                     : "typical scatter of places, common practice, no source") +
-                              ", worth " + fixed(l.df, 0) + " degrees of freedom: too few places of this kind"});
+    out.priors.push_back(
+        {"scatter of " + std::string(word(l.block)) + " (mm)", 0, l.sd_mm,
+         filled(l.from_lengths ? tr("scatter of the lengths of the same prints, worth {} degrees of freedom: too "
+                                    "few places of this kind")
+                               : tr("typical scatter of places, common practice, no source, worth {} degrees of "
+                                    "freedom: too few places of this kind"),
+                said_fixed(l.df, 0))});
   }
 }
 
@@ -243,10 +248,11 @@ Result<Estimates> estimate(const ReadingSet& set, const EstimateOptions& options
   out.not_separable = not_separable(fit.without_priors);
   out.scatter = fit.scatter;
   if (out.parameters.empty() && out.combinations.empty())
-    return Problem{Code::unanswerable,
-                   {set.source, 0, 0},
-                   "the readings cannot tell any of the errors",
-                   "read a coupon with lengths of several sizes on both axes, and the caliper with its jaws closed"};
+    return Problem{
+        Code::unanswerable,
+        {set.source, 0, 0},
+        tr("the readings cannot tell any of the errors"),
+        tr("read a coupon with lengths of several sizes on both axes, and the caliper with its jaws closed")};
 
   add_cells(all_cells, bead, fit, out);
   add_standing_out(set, input.cells, fit, out);

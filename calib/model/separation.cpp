@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "stats/rank.hpp"
 
 namespace fitwright {
@@ -24,57 +25,59 @@ void explain(const OpenGroup& group, NotSeparable& out) {
   const bool zero = holds(t, Term::zero), edge = holds(t, Term::edge), inside = holds(t, Term::inside);
   const bool scale = holds(t, Term::scale_x) || holds(t, Term::scale_y);
   if (scale && edge) {
-    join(out.because, "with one length an axis, an error in proportion to length and one at the edges look the same");
-    join(out.would_need, "a second, much longer length on each axis");
+    join(out.because,
+         tr("with one length an axis, an error in proportion to length and one at the edges look the same"));
+    join(out.would_need, tr("a second, much longer length on each axis"));
   } else if (scale && group.block != Block::lengths) {
-    join(out.because, "no length was read along an axis whose scale these sizes share");
-    join(out.would_need, "outer lengths along X and Y of the same copies");
+    join(out.because, tr("no length was read along an axis whose scale these sizes share"));
+    join(out.would_need, tr("outer lengths along X and Y of the same copies"));
   } else if (scale) {
-    join(out.because, "the readings hold too few lengths along an axis");
-    join(out.would_need, "a short and a long outer length on each axis");
+    join(out.because, tr("the readings hold too few lengths along an axis"));
+    join(out.would_need, tr("a short and a long outer length on each axis"));
   }
   if (zero && edge && !inside) {
-    join(out.because, "an outside length shows only twice the edge growth plus what the caliper reads when closed");
-    join(out.would_need, "the caliper's reading with its jaws closed, a steel gauge, or slots beside the outsides");
+    join(out.because, tr("an outside length shows only twice the edge growth plus what the caliper reads when closed"));
+    join(out.would_need, tr("the caliper's reading with its jaws closed, a steel gauge, or slots beside the outsides"));
   } else if (inside) {
     join(out.because, edge && zero
-                          ? "outsides and slots give two offsets for three unknowns: edge growth, caliper zero "
-                            "and the extra of the inside jaws"
-                          : "slots and holes show the extra of the inside jaws only together with the rest");
-    join(out.would_need, zero ? "the caliper's reading with its jaws closed or a steel gauge"
-                              : "a steel ring read with the inside jaws");
+                          ? tr("outsides and slots give two offsets for three unknowns: edge growth, caliper zero "
+                               "and the extra of the inside jaws")
+                          : tr("slots and holes show the extra of the inside jaws only together with the rest"));
+    join(out.would_need, zero ? tr("the caliper's reading with its jaws closed or a steel gauge")
+                              : tr("a steel ring read with the inside jaws"));
   } else if (zero && !edge) {
-    join(out.because, "the caliper's zero adds to every one of these readings alike");
-    join(out.would_need, "the caliper's reading with its jaws closed, or a steel gauge");
+    join(out.because, tr("the caliper's zero adds to every one of these readings alike"));
+    join(out.would_need, tr("the caliper's reading with its jaws closed, or a steel gauge"));
   } else if (edge && !zero && !scale) {
-    join(out.because, "edge growth was not seen on flat faces, and it moves these sizes just as their own term does");
-    join(out.would_need, "outer lengths and slots of the same copies");
+    join(out.because,
+         tr("edge growth was not seen on flat faces, and it moves these sizes just as their own term does"));
+    join(out.would_need, tr("outer lengths and slots of the same copies"));
   }
   if (holds(t, Term::jaw_flat_term)) {
-    join(out.because, "the flats of the inside jaws make small holes read low in the same way as holes close");
-    join(out.would_need, "a steel ring of 4 mm or less, or graded shanks tried in holes");
+    join(out.because, tr("the flats of the inside jaws make small holes read low in the same way as holes close"));
+    join(out.would_need, tr("a steel ring of 4 mm or less, or graded shanks tried in holes"));
   } else if (holds(t, Term::hole_c1) && holds(t, Term::hole_c0) && !edge && !scale) {
-    join(out.because, "with one hole diameter its two closing terms look the same");
-    join(out.would_need, "holes of several diameters");
+    join(out.because, tr("with one hole diameter its two closing terms look the same"));
+    join(out.would_need, tr("holes of several diameters"));
   } else if (holds(t, Term::holeh_c1) && holds(t, Term::holeh_c0) && !scale) {
-    join(out.because, "with one lying hole diameter its two closing terms look the same");
-    join(out.would_need, "lying holes of several diameters");
+    join(out.because, tr("with one lying hole diameter its two closing terms look the same"));
+    join(out.would_need, tr("lying holes of several diameters"));
   }
   if (holds(t, Term::peg_p0) && holds(t, Term::peg_p1) && !edge && !scale) {
-    join(out.because, "with one peg diameter its two terms look the same");
-    join(out.would_need, "pegs of several diameters");
+    join(out.because, tr("with one peg diameter its two terms look the same"));
+    join(out.would_need, tr("pegs of several diameters"));
   }
   if (holds(t, Term::skew)) {
-    join(out.because, "one diagonal alone shows its shear only together with scale and corners");
-    join(out.would_need, "the other diagonal, + or -, of the same rectangle");
+    join(out.because, tr("one diagonal alone shows its shear only together with scale and corners"));
+    join(out.would_need, tr("the other diagonal, + or -, of the same rectangle"));
   }
   if (holds(t, Term::scale_z)) {
-    join(out.because, "with one height, scale and first layer look the same");
-    join(out.would_need, "a low and a high height");
+    join(out.because, tr("with one height, scale and first layer look the same"));
+    join(out.would_need, tr("a low and a high height"));
   }
   if (out.because.empty()) {
-    out.because = "no reading tells one from the other";
-    out.would_need = "readings of other kinds or sizes of features";
+    out.because = tr("no reading tells one from the other");
+    out.would_need = tr("readings of other kinds or sizes of features");
   }
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "report/correct_report.hpp"
 #include "report/layout.hpp"
 #include "report/wording.hpp"
@@ -87,33 +88,34 @@ std::string list(const std::vector<std::string>& lines, std::string_view mark) {
 std::string knob_name(const std::string& knob) {
   struct Entry {
     std::string_view knob;
-    std::string_view words;
+    const char* words;
   };
   constexpr std::array<Entry, 13> entries{{
-      {"size_factor", "size factor"},
-      {"outline_offset_mm", "outline offset, mm"},
-      {"flow", "flow"},
-      {"steps_per_mm.x", "steps per mm, X"},
-      {"steps_per_mm.y", "steps per mm, Y"},
-      {"steps_per_mm.z", "steps per mm, Z"},
-      {"steps_per_mm.e", "steps per mm, filament"},
-      {"first_layer_inset_mm", "inset of the first layer, mm"},
-      {"first_layer_height_mm", "height of the first layer, mm"},
-      {"layer_height_mm", "layer height, mm"},
-      {"hole_offset_mm", "hole offset, mm"},
-      {"z_offset_mm", "Z offset, mm"},
-      {"skew", "corner off square"},
+      {"size_factor", noted("size factor")},
+      {"outline_offset_mm", noted("outline offset, mm")},
+      {"flow", noted("flow")},
+      {"steps_per_mm.x", noted("steps per mm, X")},
+      {"steps_per_mm.y", noted("steps per mm, Y")},
+      {"steps_per_mm.z", noted("steps per mm, Z")},
+      {"steps_per_mm.e", noted("steps per mm, filament")},
+      {"first_layer_inset_mm", noted("inset of the first layer, mm")},
+      {"first_layer_height_mm", noted("height of the first layer, mm")},
+      {"layer_height_mm", noted("layer height, mm")},
+      {"hole_offset_mm", noted("hole offset, mm")},
+      {"z_offset_mm", noted("Z offset, mm")},
+      {"skew", noted("corner off square")},
   }};
   for (const Entry& entry : entries)
-    if (entry.knob == knob) return std::string(entry.words);
+    if (entry.knob == knob) return tr(entry.words);
   return knob;
 }
 
 std::string size_factor_forms(double size_factor) {
   constexpr double percent = 100.0;
-  return "larger by " + with_sign(percent * (size_factor - 1), percent_decimals) + " %; as shrinkage " +
-         fixed(percent * (1 - 1 / size_factor), percent_decimals) + " %; as size " +
-         fixed(percent * size_factor, percent_decimals) + " %";
+  return said("larger by {} %; as shrinkage {} %; as size {} %",
+              with_sign(percent * (size_factor - 1), percent_decimals),
+              said_fixed(percent * (1 - 1 / size_factor), percent_decimals),
+              said_fixed(percent * size_factor, percent_decimals));
 }
 
 std::string correct_text(const Correction& c) {
