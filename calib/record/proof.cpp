@@ -175,6 +175,37 @@ std::string proof_text(const Proof& proof, const std::vector<Id>& copies) {
   return nlohmann::ordered_json{{"verdict", word(proof.verdict)}, {"places", places}, {"copies", ids}}.dump();
 }
 
+}  // namespace
+
+std::optional<Proof> proof_from(const std::string& detail) {
+  const auto json = nlohmann::ordered_json::parse(detail, nullptr, false);
+  if (!json.is_object() || !json.contains("verdict") || !json.contains("places")) return std::nullopt;
+  const auto number = [](const nlohmann::ordered_json& of, const char* key) {
+    const auto found = of.find(key);
+    return found != of.end() && found->is_number() ? found->get<double>() : 0.0;
+  };
+  Proof proof;
+  for (const Verdict verdict : {Verdict::proved, Verdict::not_proved, Verdict::cannot_tell})
+    if (json["verdict"] == std::string(word(verdict))) proof.verdict = verdict;
+  for (const auto& place : json["places"]) {
+    if (!place.is_object() || !place.contains("place") || !place["place"].is_string()) continue;
+    ProofPlace p;
+    p.place = place["place"].get<std::string>();
+    p.foretold_mm = number(place, "foretold_mm");
+    p.without_mm = number(place, "without_mm");
+    p.measured_mm = number(place, "measured_mm");
+    p.u_foretold_mm = number(place, "u_foretold_mm");
+    p.u_measured_mm = number(place, "u_measured_mm");
+    p.half_mm = number(place, "half_mm");
+    p.inside = std::abs(p.measured_mm - p.foretold_mm) <= p.half_mm;
+    p.tells = std::abs(p.measured_mm - p.without_mm) > p.half_mm;
+    proof.places.push_back(p);
+  }
+  return proof;
+}
+
+namespace {
+
 /// A correction that may be proved: applied, and foretold.
 Result<CorrectionLife> to_be_proved(Record& record, const Id& correction) {
   auto life = life_of(record, correction);

@@ -1,6 +1,7 @@
 #pragma once
 // The proof of a correction: the same coupon printed once more, its lengths held against what was foretold.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -40,6 +41,10 @@ struct Proof {
 /// Holds readings of a proof print against a correction. `after`: the state it was printed in. Errors:
 /// Code::unanswerable when nothing was foretold or the readings tell none of the lengths.
 Result<Proof> held_against(const Correction& correction, const ReadingSet& proof, const EstimateOptions& options = {});
+
+/// A proof as it was kept with its event (CorrectionEvent::detail): verdict and places, without sentences. Empty for
+/// text that is none.
+std::optional<Proof> proof_from(const std::string& detail);
 
 /// The same for a correction of the record, and keeps the outcome: an event "proved" with the figures when it is
 /// proved; nothing when not. `copies`: those of the proof print (empty: all of its setup printed in the state in force

@@ -19,6 +19,16 @@ struct PolicyOutcome {
   Result<Correction> outcome = Problems{};
 };
 
+/// The same once more without some readings, or with some that are set aside. Nothing is taken out of the readings.
+struct TriedReadings {
+  std::vector<std::size_t> rows;       ///< of the content
+  bool with_them = false;              ///< they are set aside as things stand, and count here
+  std::optional<Estimates> estimates;  ///< empty: see `problems`
+  Problems problems;
+  std::vector<Finding> findings;
+  std::optional<Correction> correction;  ///< under the policy chosen; empty where it cannot be followed
+};
+
 struct Analysis {
   std::uint64_t revision = 0;          ///< of the document it was computed from
   ReadingSet read;                     ///< the readings that were looked at (rows without a reading left out)
@@ -28,6 +38,8 @@ struct Analysis {
   std::vector<Finding> findings;
   std::vector<PolicyOutcome> corrections;  ///< every policy; empty without estimates
   Recommendation recommended;              ///< which of them to follow, or none
+  std::vector<BeyondReadings> beyond;      ///< what no reading shows, beside the intervals
+  std::optional<TriedReadings> trial;      ///< of the readings that are tried; empty when there is none
 };
 
 /// Pure: the same content gives the same analysis, whatever ran before.

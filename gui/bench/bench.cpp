@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "bench/measuring/measure_steps.hpp"
+#include "record/axes_known.hpp"
 #include "record/copy_history.hpp"
 #include "record/record_findings.hpp"
 
@@ -64,6 +65,18 @@ CopyPrior copy_prior_of(record::Record& record, const Id& printer, const Evening
 
 }  // namespace
 
+namespace {
+
+/// What the record knows of the printer's axes. What it cannot say is not known: the readings can be worked out all the
+/// same, and Setup tells what is wrong with the drive.
+void take_axes(record::Record& record, const SetupOnBench& setup, Content& content) {
+  const auto known = record::axes_known(record, setup.printer.thing, setup.in_force);
+  content.drive = known ? known->drive : std::map<char, Drive>{};
+  content.travel = known ? known->travel : std::map<char, Travel>{};
+}
+
+}  // namespace
+
 Result<Done> Bench::put_setup(const Id& id) {
   auto setup = look_at(record_, id);
   if (!setup) return setup.problems();
@@ -71,6 +84,8 @@ Result<Done> Bench::put_setup(const Id& id) {
   if (!evening) return evening.problems();
   Content content;
   content.wishes = document_.content().wishes;
+  content.wishes.tried.clear();
+  take_axes(record_, *setup, content);
   content.state = evening->copies.empty() ? setup->in_force.state : evening->printed_with;
   content.copy_prior = copy_prior_of(record_, setup->printer.thing, *evening);
   content = with_measuring(std::move(content), evening->kept);
@@ -108,6 +123,7 @@ Result<Done> Bench::look_again() {
   auto evening = evening_of(record_, setup_->setup.thing, caliper_ ? caliper_->thing : Id{});
   if (!evening) return evening.problems();
   Content content = document_.content();
+  take_axes(record_, *setup, content);
   content.state = evening->copies.empty() ? setup->in_force.state : evening->printed_with;
   content.copy_prior = copy_prior_of(record_, setup->printer.thing, *evening);
   setup_ = *std::move(setup);

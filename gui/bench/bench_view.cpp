@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/plots.hpp"
 #include "bench/shown.hpp"
 
@@ -12,11 +13,11 @@ namespace {
 std::string tag(Severity severity) {
   switch (severity) {
     case Severity::act:
-      return "act";
+      return tr("act");
     case Severity::know:
-      return "know";
+      return tr("know");
     case Severity::fine:
-      return "fine";
+      return tr("fine");
   }
   return {};
 }
@@ -26,29 +27,30 @@ std::string doubt_in_words(const SuspectReading& s, const Reading& r) {
   std::string text;
   switch (s.suspect.rule) {
     case Rule::entry:
-      text = "Far from the drawn " + shortest(r.feature.nominal_mm) + ".";
+      text = said("Far from the drawn {}.", said_shortest(r.feature.nominal_mm));
       break;
     case Rule::repeat:
-      text = "Far from the other readings of this place.";
+      text = tr("Far from the other readings of this place.");
       break;
     case Rule::residual:
-      text = "Does not fit what the other places say.";
+      text = tr("Does not fit what the other places say.");
       break;
   }
   if (s.suspect.proposal_mm) {
     const std::string meant = shown(*s.suspect.proposal_mm, 2);
-    text += " Perhaps " + meant + (s.suspect.slip.empty() ? "" : " (" + s.suspect.slip + ")") + ": Ctrl+T takes it.";
+    text +=
+        " " + said("Perhaps {}: Ctrl+T takes it.", meant + (s.suspect.slip.empty() ? "" : " (" + s.suspect.slip + ")"));
   }
-  return typeset(text + (s.used ? " Counted all the same." : " Set aside until then."));
+  return typeset(text + " " + (s.used ? tr("Counted all the same.") : tr("Set aside until then.")));
 }
 
 std::string status_of(const Analysis& a) {
-  std::string text = counted(a.read.rows.size(), "reading", "readings");
+  std::string text = said_many("{} reading", "{} readings", a.read.rows.size());
   if (!a.estimates) return text;
   const Counts& n = a.estimates->counts;
-  text += ", " + counted(static_cast<std::size_t>(n.features), "feature", "features") + ", " +
-          counted(static_cast<std::size_t>(n.copies), "copy", "copies");
-  if (n.set_aside > 0) text += ", " + std::to_string(n.set_aside) + " set aside";
+  text += ", " + said_many("{} feature", "{} features", static_cast<std::size_t>(n.features)) + ", " +
+          said_many("{} copy", "{} copies", static_cast<std::size_t>(n.copies));
+  if (n.set_aside > 0) text += ", " + said("{} set aside", n.set_aside);
   return text;
 }
 
@@ -81,7 +83,7 @@ std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
     RowMark mark;
     mark.used = s.used;
     mark.proposal_mm = s.suspect.proposal_mm;
-    mark.remark = s.used ? "doubtful" : "set aside";
+    mark.remark = s.used ? tr("doubtful") : tr("set aside");
     if (s.suspect.proposal_mm) mark.remark += ": " + shown(*s.suspect.proposal_mm, 2) + "?";
     mark.sentence = doubt_in_words(s, analysis.read.rows.at(s.suspect.index));
     marks[analysis.row_of.at(s.suspect.index)] = std::move(mark);
@@ -91,9 +93,10 @@ std::map<std::size_t, RowMark> row_marks(const Analysis& analysis) {
       const Reading& r = analysis.read.rows[i];
       if (r.feature.id != feature || r.copy != copy) continue;
       RowMark mark;
-      mark.remark = "read again";
+      mark.remark = tr("read again");
       mark.sentence =
-          "The two readings here differ by more than 0.05\u00a0mm: read a third time. F4 asks for one more.";
+          said("The two readings here differ by more than {}\u00a0mm: read a third time. F4 asks for one more.",
+               said_shortest(0.05));
       mark.used = true;
       marks.emplace(analysis.row_of.at(i), std::move(mark));
       break;
@@ -111,12 +114,17 @@ BenchView bench_view(const Content& content, const Analysis& analysis, const std
   if (view.findings.empty()) {
     view.no_findings = joined(plain(analysis.problems));
     if (view.no_findings.empty())
-      view.no_findings = "What the readings say will stand here. Open a file of readings (Ctrl+O) or type some.";
+      view.no_findings = tr("What the readings say will stand here. Open a file of readings (Ctrl+O) or type some.");
   }
   view.estimates = estimates_view(content, analysis);
   view.corrections = corrections_view(content, analysis);
   view.lengths = lengths_plot(analysis);
   view.rounds = rounds_plot(analysis);
+  view.by_order = order_plot(analysis);
+  view.by_feature = features_plot(analysis);
+  view.corner = corner_plot(analysis);
+  view.not_known = not_known(analysis);
+  view.trial = tried_view(content, analysis);
   view.status = status_of(analysis);
   return view;
 }

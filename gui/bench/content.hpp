@@ -1,11 +1,14 @@
 #pragma once
 // What is on the bench: one value, copied on every change so that undo is a matter of keeping the old one.
 
+#include <map>
 #include <memory>
+#include <vector>
 
 #include "bench/measuring/measuring.hpp"
 #include "correct/correction.hpp"
 #include "correct/state.hpp"
+#include "correct/theory.hpp"
 #include "model/copy_prior.hpp"
 #include "reading/reading.hpp"
 
@@ -18,6 +21,9 @@ struct Wishes {
   double tolerance_mm = 0.1;       ///< what matters on it
   bool set_suspects_aside = true;  ///< false: suspicious readings are told but kept
   bool use_priors = true;
+  /// Readings to be tried: estimated once more without them (those set aside: with them), side by side with the
+  /// estimate that holds. Nothing else follows from it.
+  std::vector<ReadingKey> tried;
 };
 
 struct Content {
@@ -26,7 +32,9 @@ struct Content {
   std::shared_ptr<const ReadingSet> readings = std::make_shared<const ReadingSet>();
   State state;  ///< settings the coupon was printed with
   Wishes wishes;
-  CopyPrior copy_prior;  ///< scatter between copies to assume: the printer's own history, or the typical one
+  CopyPrior copy_prior;           ///< scatter between copies to assume: the printer's own history, or the typical one
+  std::map<char, Drive> drive;    ///< how the printer's axes are driven, where the record says
+  std::map<char, Travel> travel;  ///< how far they went, measured since the settings last changed
 };
 
 /// The same with another evening, whose readings it takes.

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "bench/bench.hpp"
+#include "bench/scene.hpp"
 #include "correct/correction.hpp"
 #include "record/life.hpp"
 #include "record/proof.hpp"
@@ -15,10 +16,27 @@ namespace fitwright {
 struct LifeRow {
   record::Id correction;
   std::string when;      ///< date of its last step
-  std::string what;      ///< "size factor 1 → 1.0045, steps per mm of X 80 → 80.1"
+  std::string what;      ///< in short: "Size factor 1 → 1.0045 and 2 more"
   std::string standing;  ///< "proposed", "applied", "proved", "withdrawn"
   std::string why;       ///< reason of the last step
   bool can_apply = false, can_prove = false, can_withdraw = false;
+
+  // All of it, for the one that is chosen.
+  std::vector<std::string> knobs;  ///< "Size factor: 1 → 1.0045"
+  std::vector<std::string> steps;  ///< its life: "2026-10-21 applied: ..."
+  PlotScene proof;                 ///< foretold against measured; `empty` says why there is none
+};
+
+/// Lengths as foretold, with the interval they have to lie in, as measured, and as they would be without the
+/// correction.
+PlotScene proof_plot(const record::Proof& proof);
+/// The same for a correction that was not held against a print yet: what is foretold.
+PlotScene foretold_plot(const Correction& correction);
+
+/// A verdict with its figures.
+struct ProofTold {
+  std::vector<std::string> lines;
+  PlotScene plot;
 };
 
 /// The corrections of the setup on the bench, newest first; empty without a setup. Errors: the record's.
@@ -46,6 +64,6 @@ Result<Done> apply_now(Bench& bench, const record::Id& proposed);
 Result<Done> withdraw_now(Bench& bench, const record::Id& correction, const std::string& reason);
 /// Holds the readings of copies printed since against what was foretold; the verdict in sentences. Errors: the
 /// record's.
-Result<std::vector<std::string>> prove_now(Bench& bench, const record::Id& correction);
+Result<ProofTold> prove_now(Bench& bench, const record::Id& correction);
 
 }  // namespace fitwright

@@ -4,22 +4,37 @@
 #include <utility>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "bench/bench_view.hpp"
 #include "bench/shown.hpp"
+#include "correct/advice.hpp"
+#include "correct/total_effect.hpp"
 #include "report/correct_report.hpp"
 #include "report/wording.hpp"
 
 namespace fitwright {
 namespace {
 
-constexpr std::array<int, 3> lengths_mm{20, 100, 200};
 constexpr int effect_decimals = 2;  // what a caliper shows
+
+/// "shrink only"
+std::string name_of(Policy policy) {
+  switch (policy) {
+    case Policy::shrink:
+      return tr("shrink");
+    case Policy::steps:
+      return tr("steps");
+    case Policy::machine:
+      return tr("machine");
+    case Policy::shrink_only:
+      return tr("shrink only");
+  }
+  return {};
+}
 
 /// "Shrink only", and what it does.
 PolicyChoice choice(Policy policy) {
-  std::string title(word(policy));
-  std::replace(title.begin(), title.end(), '-', ' ');
-  return {policy, capitalised(title), capitalised(policy_in_words(policy)) + '.'};
+  return {policy, capitalised(name_of(policy)), capitalised(policy_in_words(policy)) + '.'};
 }
 
 ChangeRow row_of(const Change& change) {
@@ -32,7 +47,7 @@ ChangeRow row_of(const Change& change) {
   row.copied = fixed(change.new_value, next.decimals);
   row.because = typeset(capitalised(change.because));
   if (change.knob == "size_factor") row.forms = typeset(size_factor_forms(change.new_value));
-  for (const int length : lengths_mm) {
+  for (const int length : effect_lengths_mm) {
     const auto effect = change.effect_mm.find(length);
     const bool told = effect != change.effect_mm.end();
     row.effects.push_back(told ? shown_signed(effect->second, effect_decimals) : std::string());
@@ -40,6 +55,8 @@ ChangeRow row_of(const Change& change) {
   }
   return row;
 }
+
+constexpr const char* steps_command = "M92";  ///< the machine's own word for steps per mm
 
 bool is_steps(const Change& change) { return change.knob.starts_with("steps_per_mm"); }
 
@@ -51,8 +68,19 @@ void fill(CorrectionsView& view, const Correction& correction) {
     for (const double mm : view.rows.back().effects_mm)
       view.effect_reach_mm = std::max(view.effect_reach_mm, std::abs(mm));
   }
-  view.headline =
-      view.rows.empty() ? "Nothing to change" : "Change " + counted(view.rows.size(), "setting", "settings");
+  // The machine takes all its steps in one line; cautions about them stand at the first of their rows.
+  const std::vector<std::string> of_steps = steps_cautions(correction);
+  bool first = true;
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    if (!is_steps(changes[i])) continue;
+    if (!correction.commands.empty() && correction.commands.front().starts_with(steps_command))
+      view.rows[i].copied = correction.commands.front();
+    if (first)
+      for (const std::string& caution : of_steps) view.rows[i].cautions.push_back(typeset(caution));
+    first = false;
+  }
+  view.headline = view.rows.empty() ? tr("Nothing to change")
+                                    : said_many("Change {} setting", "Change {} settings", view.rows.size());
   for (const LeftAlone& left : correction.left_alone)
     view.left_alone.push_back({capitalised(knob_name(left.knob)), typeset(capitalised(left.because))});
   for (const bool slots : {false, true})
@@ -62,11 +90,35 @@ void fill(CorrectionsView& view, const Correction& correction) {
           {capitalised(place_in_words(place)),
            typeset(plus_minus_half(remains.value, remains.u, remains.upper - remains.value) + " mm")});
     }
-  for (const std::string& caution : correction.cautions) view.cautions.push_back(typeset(caution));
+  for (const std::string& caution : correction.cautions)
+    if (std::find(of_steps.begin(), of_steps.end(), caution) == of_steps.end())
+      view.cautions.push_back(typeset(caution));
   view.commands = correction.commands;
 }
 
 constexpr const char* unchanged = "\u2013";
+
+/// Longer than now, under every policy. X and Y share a row where no policy tells them apart.
+void add_effects(PolicyTable& table, const Analysis& analysis) {
+  bool any = false;
+  for (const int length : effect_lengths_mm) {
+    std::array<EffectRow, 2> rows{EffectRow{said("{} mm along X", length), {}, {}},
+                                  EffectRow{said("{} mm along Y", length), {}, {}}};
+    for (const PolicyOutcome& o : analysis.corrections)
+      for (std::size_t axis = 0; axis < rows.size(); ++axis) {
+        const auto effect = o.outcome ? total_effect_mm(*o.outcome, axis == 0 ? 'x' : 'y', length) : std::nullopt;
+        rows[axis].values.push_back(effect ? shown_signed(*effect, effect_decimals) : std::string(unchanged));
+        rows[axis].mm.push_back(effect.value_or(0));
+        table.effect_reach_mm = std::max(table.effect_reach_mm, std::abs(effect.value_or(0)));
+        any = any || effect.value_or(0) != 0;
+      }
+    const bool alike = rows[0].values == rows[1].values;
+    if (alike) rows[0].name = said("{} mm", length);
+    table.effects.push_back(std::move(rows[0]));
+    if (!alike) table.effects.push_back(std::move(rows[1]));
+  }
+  if (!any) table.effects.clear();
+}
 
 /// The policies side by side: what each would set, and what each would leave.
 PolicyTable compared(const Analysis& analysis) {
@@ -107,36 +159,39 @@ PolicyTable compared(const Analysis& analysis) {
       const auto left =
           o.outcome ? o.outcome->remains_mm.find(place) : std::map<std::string, Remains>::const_iterator{};
       row.values.push_back(o.outcome && left != o.outcome->remains_mm.end()
-                               ? shown_signed(left->second.value, effect_decimals)
+                               ? typeset(shown_signed(left->second.value, effect_decimals) + " \u00b1 " +
+                                         shown(left->second.upper - left->second.value, effect_decimals))
                                : unchanged);
     }
     table.remains.push_back(std::move(row));
   }
+  add_effects(table, analysis);
   return table;
 }
 
 std::string recommended_words(const Analysis& analysis) {
   if (analysis.corrections.empty()) return {};
   const Recommendation& r = analysis.recommended;
-  return (r.policy ? "Recommended: " + folded(choice(*r.policy).title) + ". " : std::string("Nothing to change. ")) +
-         typeset(r.because);
+  if (!r.policy) return typeset(r.because);  // "Nothing to change" stands above it
+  return said("Recommended: {}. {}", name_of(*r.policy), typeset(r.because));
 }
 
 }  // namespace
 
 CorrectionsView corrections_view(const Content& content, const Analysis& analysis) {
   CorrectionsView view;
-  for (const int length : lengths_mm) view.lengths.push_back(std::to_string(length));
-  view.effects_title = "mm more on a length of";
+  for (const int length : effect_lengths_mm) view.lengths.push_back(std::to_string(length));
+  view.effects_title = tr("mm more on a length of");
   view.compared = compared(analysis);
   view.recommended = recommended_words(analysis);
+  view.nothing = !analysis.corrections.empty() && !analysis.recommended.policy;
   for (const Policy policy : offered_policies()) {
     if (policy == content.wishes.policy) view.chosen = view.choices.size();
     view.choices.push_back(choice(policy));
   }
   if (view.chosen >= analysis.corrections.size()) {
-    view.headline = "Nothing to correct yet";
-    view.problems = {"The settings to change will stand here, once the readings carry an estimate."};
+    view.headline = tr("Nothing to correct yet");
+    view.problems = {tr("The settings to change will stand here, once the readings carry an estimate.")};
     return view;
   }
   const Result<Correction>& outcome = analysis.corrections[view.chosen].outcome;
@@ -144,7 +199,7 @@ CorrectionsView corrections_view(const Content& content, const Analysis& analysi
     fill(view, *outcome);
     return view;
   }
-  view.headline = "This policy cannot be followed yet";
+  view.headline = tr("This policy cannot be followed yet");
   for (const Problem& problem : outcome.problems()) view.problems.push_back(typeset(problem.text()));
   return view;
 }

@@ -4,6 +4,7 @@
 #include <optional>
 #include <utility>
 
+#include "base/words.hpp"
 #include "bench/plot_parts.hpp"
 #include "bench/plots.hpp"
 #include "bench/shown.hpp"
@@ -22,11 +23,8 @@ struct Group {
 
 bool is_length(Kind kind) { return kind == Kind::outer || kind == Kind::inner || kind == Kind::pitch; }
 
-Ink ink_of(Axis axis) { return axis == Axis::x ? Ink::x : axis == Axis::y ? Ink::y : Ink::z; }
-
-Shape shape_of(Kind kind) {
-  return kind == Kind::inner ? Shape::square : kind == Kind::pitch ? Shape::diamond : Shape::disc;
-}
+/// X and Y are drawn at the same lengths: their marks stand side by side.
+double aside_of(Axis axis) { return axis == Axis::x ? -0.5 : axis == Axis::y ? 0.5 : 0; }
 
 /// Weights of the parameters in the reading of a length, and those of them that make the line's place and slope.
 std::pair<Contrast, Contrast> contrasts(const Group& group, double length_mm) {
@@ -86,19 +84,20 @@ void add_line(const Estimates& estimates, const Group& group, const Straight& li
 }
 
 std::string sentence(const std::map<Group, Straight>& lines, std::size_t places) {
-  std::string said = "Read minus drawn against drawn length, " + counted(places, "place", "places") + ".";
+  std::string text = said_many("Read minus drawn against drawn length, {} place.",
+                               "Read minus drawn against drawn length, {} places.", places);
   for (const auto& [group, line] : lines)
-    said += " " + group_name(group) + ": " + shown_signed(line.at_from, 2) + " mm at " + shown_exact(line.from) +
-            " mm, " + shown_signed(line.at_to, 2) + " mm at " + shown_exact(line.to) + " mm.";
-  return said;
+    text += " " + said("{}: {} mm at {} mm, {} mm at {} mm.", group_name(group), shown_signed(line.at_from, 2),
+                       shown_exact(line.from), shown_signed(line.at_to, 2), shown_exact(line.to));
+  return text;
 }
 
 }  // namespace
 
 PlotScene lengths_plot(const Analysis& analysis) {
   PlotScene scene;
-  scene.title = "Read minus drawn, mm";
-  scene.empty = "Lengths along X, Y and Z appear here, once some outer sizes or slots are read.";
+  scene.title = tr("Read minus drawn, mm");
+  scene.empty = tr("Lengths along X, Y and Z appear here, once some outer sizes or slots are read.");
   scene.said = scene.empty;
   if (!analysis.estimates) return scene;
 
@@ -110,6 +109,7 @@ PlotScene lengths_plot(const Analysis& analysis) {
     if (!is_length(cell.kind)) continue;
     groups[{cell.axis, cell.kind}].push_back(&cell);
     scene.marks.push_back(place_mark(analysis, cell, ink_of(cell.axis), shape_of(cell.kind)));
+    scene.marks.back().aside = aside_of(cell.axis);
     x.show(cell.feature.nominal_mm);
     y.show(cell.mean_mm - cell.feature.nominal_mm);
   }
@@ -120,17 +120,18 @@ PlotScene lengths_plot(const Analysis& analysis) {
     lines[group] = through(cells);
     add_line(*analysis.estimates, group, lines[group], scene, y);
   }
-  for (const auto& [kind, text] : {std::pair{Kind::outer, "outer"}, {Kind::inner, "slot"}, {Kind::pitch, "pitch"}})
+  for (const auto& [kind, text] :
+       {std::pair{Kind::outer, tr("outer")}, {Kind::inner, tr("slot")}, {Kind::pitch, tr("pitch")}})
     if (std::any_of(groups.begin(), groups.end(), [k = kind](const auto& g) { return g.first.kind == k; }))
       scene.keys.push_back({shape_of(kind), text});
 
   scene.empty.clear();
   scene.said = sentence(lines, scene.marks.size());
-  scene.x = x.axis(pad_share, 6, false, "drawn, mm");
+  scene.x = x.axis(pad_share, 6, false, tr("drawn, mm"));
   scene.y = y.axis(pad_share, 6, true, "");
   add_set_aside(analysis, scene, is_length);
   if (std::any_of(scene.marks.begin(), scene.marks.end(), [](const PlotMark& m) { return m.shape == Shape::cross; }))
-    scene.keys.push_back({Shape::cross, "set aside"});
+    scene.keys.push_back({Shape::cross, tr("set aside"), Ink::warn});
   return scene;
 }
 

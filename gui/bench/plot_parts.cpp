@@ -4,6 +4,7 @@
 #include <cmath>
 #include <utility>
 
+#include "base/words.hpp"
 #include "bench/shown.hpp"
 
 namespace fitwright {
@@ -43,14 +44,43 @@ PlotAxis Range::axis(double pad_share, int ticks, bool signs, std::string title)
   return axis;
 }
 
+Shape shape_of(Kind kind) {
+  switch (kind) {
+    case Kind::inner:
+    case Kind::peg:
+    case Kind::flats_plus:
+    case Kind::flats_minus:
+      return Shape::square;
+    case Kind::pitch:
+    case Kind::wall:
+      return Shape::diamond;
+    case Kind::pin:
+    case Kind::hole_h:
+      return Shape::triangle;
+    default:
+      return Shape::disc;
+  }
+}
+
+Ink ink_of(Axis axis) {
+  return axis == Axis::x ? Ink::x : axis == Axis::y ? Ink::y : axis == Axis::z ? Ink::z : Ink::text;
+}
+
+Ink ink_of(Kind kind, Axis axis) {
+  if (kind == Kind::peg) return Ink::peg;
+  if (kind == Kind::hole || kind == Kind::pin || kind == Kind::hole_h) return Ink::hole;
+  return ink_of(axis);
+}
+
 PlotMark place_mark(const Analysis& analysis, const Cell& cell, Ink ink, Shape shape) {
   PlotMark mark;
   mark.at = {cell.feature.nominal_mm, cell.mean_mm - cell.feature.nominal_mm};
   mark.ink = ink;
   mark.shape = shape;
-  mark.said = cell.feature.id + ", copy " + std::to_string(cell.copy) + ": " + shown(cell.mean_mm, decimals) + ", " +
-              shown_signed(mark.at.y, decimals) + " mm from drawn, mean of " +
-              counted(static_cast<std::size_t>(std::max(0, cell.readings)), "reading", "readings");
+  mark.said = said_many("{1}, copy {2}: {3}, {4} mm from drawn, mean of {0} reading",
+                        "{1}, copy {2}: {3}, {4} mm from drawn, mean of {0} readings",
+                        static_cast<std::size_t>(std::max(0, cell.readings)), cell.feature.id, cell.copy,
+                        shown(cell.mean_mm, decimals), shown_signed(mark.at.y, decimals));
   for (const std::size_t i : cell.rows) mark.rows.push_back(analysis.row_of.at(i));
   return mark;
 }
@@ -63,8 +93,8 @@ void add_set_aside(const Analysis& analysis, PlotScene& scene, const std::functi
     mark.at = {r.feature.nominal_mm, r.reading_mm - r.feature.nominal_mm};
     mark.ink = Ink::warn;
     mark.shape = Shape::cross;
-    mark.said = r.feature.id + ", copy " + std::to_string(r.copy) + ", " + ordinal(r.repeat) +
-                " reading: " + shown(r.reading_mm, decimals) + ", set aside";
+    mark.said = said("{}, copy {}, {} reading: {}, set aside", r.feature.id, r.copy, ordinal(r.repeat),
+                     shown(r.reading_mm, decimals));
     mark.rows = {analysis.row_of.at(s.suspect.index)};
     scene.marks.push_back(std::move(mark));
   }

@@ -12,7 +12,8 @@
 
 namespace fitwright {
 
-/// Half-width of the 95 % interval of a contrast. Parameters that were not estimated count as known; empty when one of `needed` was not estimated, for then the contrast is known only as part of a sum.
+/// Half-width of the 95 % interval of a contrast. Parameters that were not estimated count as known; empty when one of
+/// `needed` was not estimated, for then the contrast is known only as part of a sum.
 std::optional<double> half_width_95(const Estimates& estimates, const Contrast& contrast, const Contrast& needed);
 
 /// Grows with the values it is shown; padded and put round zero at the end.
@@ -26,6 +27,11 @@ class Range {
   double low_ = 0, high_ = 0;
   bool empty_ = true;
 };
+
+/// How a kind of feature is marked everywhere, and in which colour: lengths by their axis, round ones by their kind.
+Shape shape_of(Kind kind);
+Ink ink_of(Axis axis);
+Ink ink_of(Kind kind, Axis axis);
 
 /// Mark of one place on one copy: deviation of its mean against the drawn size.
 PlotMark place_mark(const Analysis& analysis, const Cell& cell, Ink ink, Shape shape);

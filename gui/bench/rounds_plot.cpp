@@ -2,6 +2,7 @@
 #include <map>
 #include <utility>
 
+#include "base/words.hpp"
 #include "bench/plot_parts.hpp"
 #include "bench/plots.hpp"
 #include "bench/shown.hpp"
@@ -13,13 +14,12 @@ constexpr double pad_share = 0.06;
 constexpr int curve_samples = 64;
 
 bool is_round(Kind kind) { return kind == Kind::hole || kind == Kind::pin || kind == Kind::peg; }
-Ink ink_of(Kind kind) { return kind == Kind::peg ? Ink::peg : Ink::hole; }
-Shape shape_of(Kind kind) {
-  return kind == Kind::peg ? Shape::square : kind == Kind::pin ? Shape::triangle : Shape::disc;
-}
+Ink ink_of(Kind kind) { return ink_of(kind, Axis::n); }
 
-std::string singular(Kind kind) { return kind == Kind::peg ? "peg" : kind == Kind::pin ? "pin hole" : "hole"; }
-std::string plural(Kind kind) { return singular(kind) + "s"; }
+std::string singular(Kind kind) { return tr(kind == Kind::peg ? "peg" : kind == Kind::pin ? "pin hole" : "hole"); }
+std::string plural(Kind kind) {
+  return kind == Kind::peg ? tr("pegs") : kind == Kind::pin ? tr("pin holes") : tr("holes");
+}
 
 /// Weights of the parameters in the reading of a standing hole or peg, and those that make the curve's place and form.
 std::pair<Contrast, Contrast> contrasts(Kind kind, double d_mm) {
@@ -75,8 +75,8 @@ void add_curve(const Estimates& estimates, Kind kind, const Curve& curve, PlotSc
 
 PlotScene rounds_plot(const Analysis& analysis) {
   PlotScene scene;
-  scene.title = "Read minus drawn, mm";
-  scene.empty = "Holes and pegs appear here against their diameter, once some are read.";
+  scene.title = tr("Read minus drawn, mm");
+  scene.empty = tr("Holes and pegs appear here against their diameter, once some are read.");
   scene.said = scene.empty;
   if (!analysis.estimates) return scene;
 
@@ -95,22 +95,23 @@ PlotScene rounds_plot(const Analysis& analysis) {
   }
   if (sums.empty()) return scene;
 
-  scene.said = "Read minus drawn against diameter, " + counted(scene.marks.size(), "place", "places") + ".";
+  scene.said = said_many("Read minus drawn against diameter, {} place.",
+                         "Read minus drawn against diameter, {} places.", scene.marks.size());
   for (const auto& [kind, by_diameter] : sums) {
     Curve curve;
     for (const auto& [d, sum_count] : by_diameter) curve[d] = sum_count.first / sum_count.second;
     add_curve(*analysis.estimates, kind, curve, scene, y);
     scene.keys.push_back({shape_of(kind), singular(kind)});
-    scene.said += " " + scene.labels.back().text + ": " + shown_signed(curve.begin()->second, 2) + " mm at \u00d8 " +
-                  shown_exact(curve.begin()->first) + ", " + shown_signed(curve.rbegin()->second, 2) +
-                  " mm at \u00d8 " + shown_exact(curve.rbegin()->first) + ".";
+    scene.said += " " + said("{}: {} mm at \u00d8 {}, {} mm at \u00d8 {}.", scene.labels.back().text,
+                             shown_signed(curve.begin()->second, 2), shown_exact(curve.begin()->first),
+                             shown_signed(curve.rbegin()->second, 2), shown_exact(curve.rbegin()->first));
   }
   scene.empty.clear();
-  scene.x = x.axis(pad_share, 6, false, "drawn \u00d8, mm");
+  scene.x = x.axis(pad_share, 6, false, tr("drawn \u00d8, mm"));
   scene.y = y.axis(pad_share, 6, true, "");
   const std::size_t before = scene.marks.size();
   add_set_aside(analysis, scene, is_round);
-  if (scene.marks.size() > before) scene.keys.push_back({Shape::cross, "set aside"});
+  if (scene.marks.size() > before) scene.keys.push_back({Shape::cross, tr("set aside"), Ink::warn});
   return scene;
 }
 

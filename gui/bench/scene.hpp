@@ -21,6 +21,7 @@ struct PlotMark {
   Shape shape = Shape::disc;
   std::string said;               ///< what the mark is, for the pointer and the screen reader
   std::vector<std::size_t> rows;  ///< rows of the content it stands for
+  double aside = 0;  ///< drawn so many mark widths beside its place, where marks of one size would cover each other
 };
 
 struct PlotLine {
@@ -57,6 +58,7 @@ struct PlotAxis {
 struct Key {
   Shape shape = Shape::disc;
   std::string text;
+  Ink ink = Ink::quiet;
 };
 
 struct PlotScene {
@@ -69,6 +71,7 @@ struct PlotScene {
   std::vector<Key> keys;  ///< what the shapes mean; colours are lettered by the labels
   std::string empty;      ///< when there is nothing to draw: what will be here and what fills it
   std::string said;       ///< one sentence that says what the plot shows
+  bool drawing = false;   ///< a drawing to scale: both axes alike, without ticks and grid
 };
 
 /// Ticks at 1, 2 or 5 times a power of ten, about `wanted` of them, all decimals equal; with a sign when `signs`.

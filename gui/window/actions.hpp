@@ -2,6 +2,7 @@
 // Everything a person can ask for, in one table: the menu and its keys are built from it, and so is the sheet of keys.
 
 #include <wx/menu.h>
+#include <wx/toolbar.h>
 
 #include <string>
 #include <vector>
@@ -24,6 +25,7 @@ enum ActionId : int {
   act_more,
   act_delete,
   act_table,
+  act_inches,
   act_take,
   act_next_doubt,
   act_keep_doubtful,
@@ -38,6 +40,9 @@ enum ActionId : int {
   act_lengths,
   act_rounds,
   act_estimates,
+  act_residuals,
+  act_corner,
+  act_try,
   act_keys,
   act_about,
   act_language,  ///< and one more id for each language, see language_menu
@@ -52,12 +57,16 @@ struct Action {
   const char* help;   ///< for the status line
   bool checkable = false;
   bool rule_above = false;
+  const char* picture = "";  ///< the desktop's own picture for it (wxArtID); "" is not on the bar of tools
 };
 
 const std::vector<Action>& actions();
 
 /// The menu bar made from the table. The caller owns it until it is set on a frame.
 wxMenuBar* make_menu_bar();
+
+/// The bar of tools made from the actions that have a picture; `parent` owns it.
+wxToolBar* make_tools(wxWindow* parent);
 
 /// "Ctrl+O   Open readings ..." one line an action that has keys.
 std::string sheet_of_keys();

@@ -4,6 +4,7 @@
 #include <wx/statline.h>
 
 #include "base/words.hpp"
+#include "window/clipboard.hpp"
 #include "window/messages.hpp"
 
 namespace fitwright {
@@ -22,6 +23,10 @@ CorrectPlace::CorrectPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
     wishes.policy = policy;
     host_.make(with_wishes(host_.document().content(), wishes, tr("choice of policy")));
   };
+  corrections_->page().on_copy = [this](const std::string& text) {
+    to_clipboard(text);
+    host_.say(said("Copied: {}", text));
+  };
   const auto show_applying = [this](const Result<Applying>& applying) {
     bench_changed();
     if (!applying)
@@ -32,6 +37,15 @@ CorrectPlace::CorrectPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
   life_->on_propose = [this, show_applying] {
     show_applying(
         prepare_applying(host_.bench(), host_.document().content().wishes.policy, "fitwright " FITWRIGHT_VERSION));
+  };
+  // Every knob is marked as it is set; when all are, the whole correction can count.
+  corrections_->page().on_marked = [this](bool all) {
+    if (all)
+      life_->on_propose();
+    else
+      host_.say(said_many("{} of {} settings marked. The correction counts once all are set.",
+                          "{} of {} settings marked. The correction counts once all are set.",
+                          corrections_->page().marked(), host_.view().corrections.rows.size()));
   };
   life_->on_apply_chosen = [this, show_applying](const LifeRow& row) {
     show_applying(prepare_applying(host_.bench(), row.correction));
@@ -48,7 +62,10 @@ CorrectPlace::CorrectPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
   life_->on_prove = [this](const LifeRow& row) {
     const auto proved = prove_now(host_.bench(), row.correction);
     bench_changed();
-    life_->tell(proved ? *proved : std::vector<std::string>{in_one_line(proved.problems())});
+    if (proved)
+      life_->show_proof(*proved);
+    else
+      life_->tell({in_one_line(proved.problems())});
   };
 }
 
@@ -61,6 +78,7 @@ void CorrectPlace::after(const Result<Done>& done, const std::string& said) {
 void CorrectPlace::bench_changed() {
   const bool kept = host_.bench().setup().has_value();
   life_->Show(kept);
+  corrections_->page().can_mark(kept);
   life_->done_asking();
   if (!kept) return;
   const auto rows = life_rows(host_.bench());
@@ -70,7 +88,10 @@ void CorrectPlace::bench_changed() {
     life_->tell({in_one_line(rows.problems())});
 }
 
-void CorrectPlace::view_changed() { corrections_->show(host_.view().corrections); }
+void CorrectPlace::view_changed() {
+  corrections_->show(host_.view().corrections);
+  life_->can_propose(!host_.view().corrections.rows.empty());
+}
 void CorrectPlace::refused(const std::string& problem) { host_.say(problem); }
 void CorrectPlace::take_focus() { corrections_->choice().SetFocus(); }
 

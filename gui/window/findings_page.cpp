@@ -35,12 +35,14 @@ FindingsPage::FindingsPage(wxWindow* parent) : Page(parent, tr("Findings")) {
   Bind(wxEVT_LEFT_DOWN, &FindingsPage::on_click, this);
 }
 
-void FindingsPage::show(const std::vector<FindingLine>& findings, const std::string& otherwise) {
+void FindingsPage::show(const std::vector<FindingLine>& findings, const std::string& otherwise,
+                        const std::vector<LabelledText>& not_known) {
   const std::string kept = chosen_ >= 0 && chosen_ < static_cast<int>(findings_.size())
                                ? findings_[static_cast<std::size_t>(chosen_)].id
                                : std::string();
   findings_ = findings;
   otherwise_ = otherwise;
+  not_known_ = not_known;
   const auto same =
       std::find_if(findings_.begin(), findings_.end(), [&](const FindingLine& f) { return f.id == kept; });
   if (chosen_ != -1) chosen_ = same == findings_.end() ? 0 : static_cast<int>(same - findings_.begin());
@@ -63,7 +65,24 @@ void FindingsPage::lay(Sheet& sheet) {
   if (findings_.empty())
     sheet.paragraph(otherwise_, theme().title, theme().quiet, sheet.margin(), sheet.width() - sheet.margin());
   for (std::size_t i = 0; i < findings_.size(); ++i) lay_finding(sheet, i);
+  lay_not_known(sheet);
   sheet.skip(2);
+}
+
+/// What the readings cannot tell stands last: it is no finding, but it says what would make one.
+void FindingsPage::lay_not_known(Sheet& sheet) {
+  if (not_known_.empty()) return;
+  const Theme& t = sheet.theme();
+  const int em = sheet.wide("0", t.body) * 2;
+  const int left = sheet.margin() + 6 * t.space;
+  const int right = std::min(sheet.width() - sheet.margin(), left + static_cast<int>(readable_width_em) * em);
+  sheet.skip(2);
+  sheet.paragraph(tr("Not known yet"), t.title, t.quiet, left, right);
+  for (const LabelledText& line : not_known_) {
+    sheet.skip(1);
+    sheet.paragraph(line.label, t.body, t.text, left, right);
+    sheet.paragraph(line.text, t.body, t.quiet, left + 5 * t.space, right);
+  }
 }
 
 void FindingsPage::lay_finding(Sheet& sheet, std::size_t index) {
@@ -101,9 +120,10 @@ void FindingsPage::lay_finding(Sheet& sheet, std::size_t index) {
 }
 
 std::string FindingsPage::as_text() const {
-  if (findings_.empty()) return otherwise_;
-  std::string text;
+  std::string text = findings_.empty() ? otherwise_ + "\n" : std::string();
   for (const FindingLine& f : findings_) text += f.tag + ": " + f.text + "\n  " + f.action + "\n  " + f.because + "\n";
+  if (!not_known_.empty()) text += std::string(tr("Not known yet")) + "\n";
+  for (const LabelledText& line : not_known_) text += line.label + ": " + line.text + "\n";
   return text;
 }
 

@@ -10,7 +10,8 @@ class FindingsPage : public Page {
  public:
   explicit FindingsPage(wxWindow* parent);
 
-  void show(const std::vector<FindingLine>& findings, const std::string& otherwise);
+  void show(const std::vector<FindingLine>& findings, const std::string& otherwise,
+            const std::vector<LabelledText>& not_known);
   /// Which finding tells why it is said; -1 none.
   [[nodiscard]] int chosen() const { return chosen_; }
   void choose(int index);
@@ -23,12 +24,14 @@ class FindingsPage : public Page {
   struct Extent {
     int top = 0, bottom = 0;
   };
+  void lay_not_known(Sheet& sheet);
   void lay_finding(Sheet& sheet, std::size_t index);
   void on_key(wxKeyEvent& event);
   void on_click(wxMouseEvent& event);
 
   std::vector<FindingLine> findings_;
   std::string otherwise_;
+  std::vector<LabelledText> not_known_;
   std::vector<Extent> extents_;  // where each finding stands on the page
   int chosen_ = 0;
 };

@@ -79,6 +79,9 @@ void Frame::do_action(int id) {
     case act_lengths:
     case act_rounds:
     case act_estimates:
+    case act_residuals:
+    case act_corner:
+    case act_try:
       return then(Stage::understand);
     case act_keep_doubtful:
     case act_no_priors:

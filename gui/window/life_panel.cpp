@@ -10,35 +10,76 @@
 
 namespace fitwright {
 
+namespace {
+
+constexpr int plot_from_width_dip = 1000;  // narrower, the proof's figures stand in the words alone
+
+}  // namespace
+
+LifePage::LifePage(wxWindow* parent) : Page(parent, tr("The chosen correction")) {}
+
+void LifePage::show(std::vector<std::string> strong, std::vector<std::string> lines) {
+  strong_ = std::move(strong);
+  lines_ = std::move(lines);
+  changed();
+}
+
+void LifePage::lay(Sheet& s) {
+  const Theme& t = s.theme();
+  s.move_to(0);
+  for (const std::string& line : strong_) {
+    s.paragraph(line, t.body, t.text, s.margin(), s.width() - s.margin());
+    s.skip(1);
+  }
+  for (const std::string& line : lines_) {
+    s.skip(1);
+    s.paragraph(line, t.body, t.quiet, s.margin(), s.width() - s.margin());
+  }
+}
+
+std::string LifePage::as_text() const {
+  std::string text;
+  for (const auto* all : {&strong_, &lines_})
+    for (const std::string& line : *all) text += line + "\n";
+  return text;
+}
+
 LifePanel::LifePanel(wxWindow* parent) : wxPanel(parent) {
   const Theme theme = theme_of(*this);
   SetBackgroundColour(theme.ground);
   auto* sizer = new wxBoxSizer(wxVERTICAL);
+  words_ = new wxStaticText(this, wxID_ANY, {});
+  sizer->Add(words_, 0, wxEXPAND | wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
   auto* first = new wxBoxSizer(wxHORIZONTAL);
-  propose_ = button(first, tr("&Mark applied\u2026"),
-                    tr("Mark these changes as applied: shows old and new values first"), [this] {
-                      if (on_propose) on_propose();
-                    });
   yes_ = button(first, tr("&Yes, they are set"), tr("The new values are set on the printer"), [this] {
     if (on_apply) on_apply();
   });
   no_ = button(first, tr("&Not yet"), tr("Nothing is marked as applied"), [this] { done_asking(); });
-  sizer->Add(first, 0, wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
-  words_ = new wxStaticText(this, wxID_ANY, {});
-  sizer->Add(words_, 0, wxEXPAND | wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
+  sizer->Add(first, 0, wxLEFT | wxTOP | wxRIGHT, 3 * theme.space);
+  auto* all = new wxBoxSizer(wxHORIZONTAL);
   list_ = new wxDataViewListCtrl(this, wxID_ANY, wxDefaultPosition, wxDefaultSize, wxDV_SINGLE | wxBORDER_NONE);
   const int letter = GetTextExtent("0").x;
-  list_->AppendTextColumn(wx(tr("Date")), wxDATAVIEW_CELL_INERT, 13 * letter);
-  list_->AppendTextColumn(wx(tr("Standing")), wxDATAVIEW_CELL_INERT, 13 * letter);
-  list_->AppendTextColumn(wx(tr("Correction")), wxDATAVIEW_CELL_INERT, 60 * letter);
-  list_->AppendTextColumn(wx(tr("Reason")), wxDATAVIEW_CELL_INERT, 30 * letter);
-  list_->SetMinSize({-1, 6 * (GetCharHeight() + 3 * theme.space)});
+  list_->AppendTextColumn(wx(tr("Date")), wxDATAVIEW_CELL_INERT, 12 * letter);
+  list_->AppendTextColumn(wx(tr("Standing")), wxDATAVIEW_CELL_INERT, 11 * letter);
+  list_->AppendTextColumn(wx(tr("Correction")), wxDATAVIEW_CELL_INERT, 36 * letter);
+  list_->SetMinSize({59 * letter, 4 * (GetCharHeight() + 3 * theme.space)});
   set_accessible(*list_, tr("Corrections of this setup and where they stand"));
-  sizer->Add(list_, 1, wxEXPAND | wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
+  page_ = new LifePage(this);
+  page_->SetMinSize({30 * letter, -1});
+  proof_ = new PlotPanel(this, tr("Foretold and measured"));
+  proof_->SetMinSize({30 * letter, 8 * GetCharHeight()});
+  all->Add(list_, 4, wxEXPAND);
+  all->Add(page_, 3, wxEXPAND);
+  all->Add(proof_, 3, wxEXPAND);
+  sizer->Add(all, 1, wxEXPAND | wxLEFT | wxTOP, 3 * theme.space);
   auto* second = new wxBoxSizer(wxHORIZONTAL);
   const auto with_chosen = [this](const std::function<void(const LifeRow&)>& act) {
     if (const LifeRow* row = chosen(); row && act) act(*row);
   };
+  propose_ = button(second, tr("&Mark applied\u2026"),
+                    tr("Mark these changes as applied: shows old and new values first"), [this] {
+                      if (on_propose) on_propose();
+                    });
   apply_ = button(second, tr("&Apply it\u2026"), tr("Apply the chosen proposed correction"),
                   [this, with_chosen] { with_chosen(on_apply_chosen); });
   prove_ = button(second, tr("&Prove it"), tr("Hold the copies printed since against what was foretold"),
@@ -50,13 +91,57 @@ LifePanel::LifePanel(wxWindow* parent) : wxPanel(parent) {
   second->Add(label, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * theme.space);
   reason_ = new wxTextCtrl(this, wxID_ANY);
   reason_->SetHint(wx(tr("in a few words")));
-  reason_->SetMinSize({30 * letter, -1});
+  reason_->SetMinSize({24 * letter, -1});
   set_accessible(*reason_, tr("Reason of the withdrawal"));
-  second->Add(reason_, 0, wxALIGN_CENTRE_VERTICAL);
-  sizer->Add(second, 0, wxALL, 4 * theme.space);
+  second->Add(reason_, 1, wxALIGN_CENTRE_VERTICAL);
+  sizer->Add(second, 0, wxEXPAND | wxALL, 3 * theme.space);
   SetSizer(sizer);
-  list_->Bind(wxEVT_DATAVIEW_SELECTION_CHANGED, [this](wxDataViewEvent&) { enable(); });
+  list_->Bind(wxEVT_DATAVIEW_SELECTION_CHANGED, [this](wxDataViewEvent&) {
+    enable();
+    show_chosen();
+  });
+  Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
+    event.Skip();
+    arrange();
+  });
   done_asking();
+}
+
+/// The question has the place to itself; the plot needs room to be read.
+void LifePanel::arrange() {
+  const bool list = !asked_;
+  list_->Show(list);
+  page_->Show(list);
+  proof_->Show(list && chosen() && GetClientSize().x >= FromDIP(plot_from_width_dip));
+  Layout();
+}
+
+void LifePanel::show_chosen() {
+  const LifeRow* row = chosen();
+  if (!row) {
+    page_->show({}, {rows_.empty() ? tr("Corrections of this setup will stand here once one is marked as applied.")
+                                   : tr("Choose a correction to see all of it.")});
+    proof_->show({});
+  } else {
+    std::vector<std::string> lines = row->steps;
+    if (!row->proof.said.empty()) lines.push_back(row->proof.said);
+    page_->show(row->knobs, std::move(lines));
+    proof_->show(row->proof);
+  }
+  arrange();
+}
+
+void LifePanel::show_proof(const ProofTold& told) {
+  done_asking();
+  const LifeRow* row = chosen();
+  page_->show(row ? row->knobs : std::vector<std::string>{}, told.lines);
+  proof_->show(told.plot);
+  arrange();
+}
+
+void LifePanel::can_propose(bool can) {
+  can_propose_ = can;
+  enable();
 }
 
 wxButton* LifePanel::button(wxSizer* row, const char* label, const char* said, std::function<void()> press) {
@@ -74,12 +159,13 @@ void LifePanel::show(const std::vector<LifeRow>& rows) {
   list_->DeleteAllItems();
   for (std::size_t i = 0; i < rows_.size(); ++i) {
     wxVector<wxVariant> cells;
-    for (const std::string* text : {&rows_[i].when, &rows_[i].standing, &rows_[i].what, &rows_[i].why})
-      cells.push_back(wx(*text));
+    for (const std::string* text : {&rows_[i].when, &rows_[i].standing, &rows_[i].what}) cells.push_back(wx(*text));
     list_->AppendItem(cells);
     if (rows_[i].correction == before) list_->SelectRow(static_cast<unsigned>(i));
   }
+  if (!chosen() && !rows_.empty()) list_->SelectRow(0);
   enable();
+  show_chosen();
 }
 
 void LifePanel::ask(const Applying& applying) {
@@ -91,8 +177,8 @@ void LifePanel::ask(const Applying& applying) {
   asked_ = applying;
   yes_->Show();
   no_->Show();
-  propose_->Hide();
-  Layout();
+  propose_->Disable();
+  arrange();
   GetParent()->Layout();
   no_->SetFocus();  // the careful answer is the one at hand
 }
@@ -113,11 +199,10 @@ void LifePanel::done_asking() {
   asked_.reset();
   yes_->Hide();
   no_->Hide();
-  propose_->Show();
   words_->SetLabelText({});
   words_->Hide();
   enable();
-  Layout();
+  arrange();
   if (GetParent()) GetParent()->Layout();
 }
 
@@ -131,6 +216,7 @@ std::string LifePanel::reason() const { return utf8(reason_->GetValue()); }
 
 void LifePanel::enable() {
   const LifeRow* row = chosen();
+  propose_->Enable(can_propose_ && !asked_);
   apply_->Enable(row && row->can_apply);
   prove_->Enable(row && row->can_prove);
   withdraw_->Enable(row && row->can_withdraw);

@@ -10,6 +10,7 @@ namespace fitwright {
 namespace {
 
 constexpr double band_alpha = 0.2;
+constexpr double drawing_indent_lines = 6;  // of a drawing on wide paper: near its title, not far off in the middle
 
 class Painter {
  public:
@@ -23,7 +24,7 @@ class Painter {
 
   PlotPlace paint(int chosen) {
     head();
-    grid();
+    if (!scene_.drawing) grid();
     gc_.PushState();
     gc_.Clip(place_.left, place_.top, place_.right - place_.left, place_.bottom - place_.top);
     for (const PlotBand& band : scene_.bands) paint_band(band);
@@ -45,36 +46,71 @@ class Painter {
   }
 
   void set_place() {
+    lay_keys();
     double ticks = 0, labels = 0;
     for (const Tick& tick : scene_.y.ticks) ticks = std::max(ticks, extent(tick.text).first);
     for (const PlotLabel& label : scene_.labels) labels = std::max(labels, extent(label.text).first);
     labels = std::max(labels, extent(scene_.x.title).first);
     place_.left = 4 * space_ + ticks + 2 * space_;
     place_.right = width_ - 3 * space_ - labels - 2 * space_;
-    place_.top = 3 * space_ + line_ + 4 * space_;
+    place_.top = 3 * space_ + line_ + keys_below_ * (line_ + space_) + 4 * space_;
     place_.bottom = height_ - 3 * space_ - line_ - space_;
+    place_.mark_width = 2 * mark_radius_;
     place_.x_from = scene_.x.from;
     place_.x_to = scene_.x.to;
     place_.y_from = scene_.y.from;
     place_.y_to = scene_.y.to;
+    if (scene_.drawing) keep_to_scale();
   }
 
-  /// Title at the left, meaning of the shapes at the right of the same line.
+  /// Both axes alike, in the middle of the paper.
+  void keep_to_scale() {
+    const double left = 4 * space_;
+    const double right = width_ - 4 * space_;
+    place_.top = 3 * space_ + line_ + keys_below_ * (line_ + space_) + 2 * space_;
+    place_.bottom = height_ - 2 * space_;
+    const double wide = scene_.x.to - scene_.x.from;
+    const double high = scene_.y.to - scene_.y.from;
+    if (!(wide > 0) || !(high > 0)) return;
+    const double scale = std::max(0.0, std::min((right - left) / wide, (place_.bottom - place_.top) / high));
+    const double middle = std::min((left + right) / 2, left + wide * scale / 2 + line_ * drawing_indent_lines);
+    place_.left = middle - wide * scale / 2;
+    place_.right = middle + wide * scale / 2;
+    place_.top = place_.bottom - high * scale;
+  }
+
+  /// Where each key goes: at the right of the title's line, or below it where they do not fit there.
+  void lay_keys() {
+    use(t_.body, t_.quiet);
+    const double title_end = 4 * space_ + extent(scene_.title).first;
+    double all = 0;
+    for (const Key& key : scene_.keys) all += 7.5 * space_ + extent(key.text).first;
+    const double most = width_ - 4 * space_;
+    double x = most - all + 5 * space_;
+    keys_below_ = x - 4 * space_ < title_end ? 1 : 0;
+    if (keys_below_ > 0) x = 4 * space_ + mark_radius_;
+    for (const Key& key : scene_.keys) {
+      const double wide = 2.5 * space_ + extent(key.text).first;
+      if (keys_below_ > 0 && x + wide > most && x > 5 * space_ + mark_radius_) {
+        ++keys_below_;
+        x = 4 * space_ + mark_radius_;
+      }
+      keys_.push_back({x, static_cast<double>(keys_below_)});
+      x += wide + 5 * space_;
+    }
+  }
+
+  /// Title at the left, meaning of colours and shapes at the right of the same line or below.
   void head() {
     const double y = 3 * space_;
     use(t_.body, t_.text);
     gc_.DrawText(wx(scene_.title), 4 * space_, y);
-    const double title_end = 4 * space_ + extent(scene_.title).first;
     use(t_.body, t_.quiet);
-    double x = width_ - 4 * space_;
-    for (auto key = scene_.keys.rbegin(); key != scene_.keys.rend(); ++key) {
-      x -= extent(key->text).first;
-      if (x - 4 * space_ < title_end) return;  // too narrow for all: the marks still tell when pointed at
-      gc_.DrawText(wx(key->text), x, y);
-      x -= 2.5 * space_;
-      draw_mark(gc_, key->shape, x, y + line_ / 2, mark_radius_, key->shape == Shape::cross ? t_.warn : t_.quiet,
-                t_.ground);
-      x -= 5 * space_;
+    for (std::size_t i = 0; i < scene_.keys.size(); ++i) {
+      const Key& key = scene_.keys[i];
+      const double top = y + keys_[i].y * (line_ + space_);
+      draw_mark(gc_, key.shape, keys_[i].x, top + line_ / 2, mark_radius_, t_.of(key.ink), t_.ground);
+      gc_.DrawText(wx(key.text), keys_[i].x + 2.5 * space_, top);
     }
   }
 
@@ -127,7 +163,7 @@ class Painter {
 
   void paint_mark(const PlotMark& mark, bool chosen) {
     const wxColour colour = t_.of(mark.ink);
-    PlotPoint p = place_.held(mark.at);
+    PlotPoint p = place_.of(mark);
     if (place_.holds(mark.at)) {
       draw_mark(gc_, mark.shape, p.x, p.y, mark_radius_, colour, t_.ground);
     } else {
@@ -191,6 +227,8 @@ class Painter {
   const PlotScene& scene_;
   const Theme& t_;
   double space_, width_, height_, line_ = 0, mark_radius_ = 0;
+  std::vector<PlotPoint> keys_;  // x of the mark, line below the title's
+  int keys_below_ = 0;
   PlotPlace place_;
 };
 
@@ -199,6 +237,12 @@ class Painter {
 PlotPoint PlotPlace::held(PlotPoint value) const {
   return {std::clamp(x(value.x), std::min(left, right), std::max(left, right)),
           std::clamp(y(value.y), std::min(top, bottom), std::max(top, bottom))};
+}
+
+PlotPoint PlotPlace::of(const PlotMark& mark) const {
+  PlotPoint p = held(mark.at);
+  if (holds(mark.at)) p.x += mark.aside * mark_width;
+  return p;
 }
 
 bool PlotPlace::holds(PlotPoint value) const {
@@ -218,7 +262,7 @@ int mark_at(const PlotScene& scene, const PlotPlace& place, double x, double y, 
   int nearest = -1;
   double distance = reach;
   for (std::size_t i = 0; i < scene.marks.size(); ++i) {
-    const PlotPoint p = place.held(scene.marks[i].at);
+    const PlotPoint p = place.of(scene.marks[i]);
     const double d = std::hypot(p.x - x, p.y - y);
     if (d > distance) continue;
     distance = d;

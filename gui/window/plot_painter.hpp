@@ -12,12 +12,15 @@ namespace fitwright {
 struct PlotPlace {
   double left = 0, top = 0, right = 0, bottom = 0;  ///< of the axes' field
   double x_from = 0, x_to = 1, y_from = 0, y_to = 1;
+  double mark_width = 0;
 
   [[nodiscard]] double x(double value) const { return left + (right - left) * (value - x_from) / (x_to - x_from); }
   [[nodiscard]] double y(double value) const { return bottom - (bottom - top) * (value - y_from) / (y_to - y_from); }
   /// The same, held inside the field: what lies beyond stands at its edge.
   [[nodiscard]] PlotPoint held(PlotPoint value) const;
   [[nodiscard]] bool holds(PlotPoint value) const;
+  /// Where a mark is painted, on the paper.
+  [[nodiscard]] PlotPoint of(const PlotMark& mark) const;
 };
 
 /// Paints `scene` on a paper of `width` x `height`; the mark at `chosen` is ringed (-1: none). Returns the place, for

@@ -32,8 +32,11 @@ PlotPanel::PlotPanel(wxWindow* parent, const std::string& name)
 }
 
 void PlotPanel::show(const PlotScene& scene) {
+  const std::vector<std::size_t> before = chosen_rows();
   scene_ = scene;
-  if (chosen_ >= static_cast<int>(scene_.marks.size())) chosen_ = -1;
+  const auto same =
+      std::find_if(scene_.marks.begin(), scene_.marks.end(), [&](const PlotMark& mark) { return mark.rows == before; });
+  chosen_ = before.empty() || same == scene_.marks.end() ? -1 : static_cast<int>(same - scene_.marks.begin());
   set_accessible(*this, name_, scene_.said, Role::plot);
   Refresh();
 }
@@ -61,8 +64,10 @@ void PlotPanel::on_move(wxMouseEvent& event) {
   if (mark < 0) {
     UnsetToolTip();
     SetCursor(wxNullCursor);
+    if (on_told) on_told(chosen_ < 0 ? std::string() : scene_.marks[static_cast<std::size_t>(chosen_)].said);
   } else {
     SetToolTip(wx(scene_.marks[static_cast<std::size_t>(mark)].said));
+    if (on_told) on_told(scene_.marks[static_cast<std::size_t>(mark)].said);
     SetCursor(wxCursor(wxCURSOR_HAND));
   }
   event.Skip();
@@ -83,8 +88,13 @@ void PlotPanel::choose(int mark) {
   chosen_ = std::clamp(mark, 0, static_cast<int>(scene_.marks.size()) - 1);
   const std::string& said = scene_.marks[static_cast<std::size_t>(chosen_)].said;
   SetToolTip(wx(said));
+  if (on_told) on_told(said);
   set_accessible(*this, name_, said, Role::plot);
   Refresh();
+}
+
+std::vector<std::size_t> PlotPanel::chosen_rows() const {
+  return chosen_ < 0 ? std::vector<std::size_t>{} : scene_.marks[static_cast<std::size_t>(chosen_)].rows;
 }
 
 void PlotPanel::go() {
@@ -106,6 +116,11 @@ void PlotPanel::on_key(wxKeyEvent& event) {
     case WXK_RETURN:
     case WXK_NUMPAD_ENTER:
       go();
+      break;
+    case WXK_ESCAPE:
+      chosen_ = -1;
+      if (on_told) on_told({});
+      Refresh();
       break;
     case WXK_TAB:
       Navigate(event.ShiftDown() ? wxNavigationKeyEvent::IsBackward : wxNavigationKeyEvent::IsForward);

@@ -5,6 +5,7 @@
 
 #include <functional>
 #include <string>
+#include <vector>
 
 #include "bench/scene.hpp"
 #include "window/plot_painter.hpp"
@@ -20,6 +21,15 @@ class PlotPanel : public wxWindow {
   void choose_row(std::size_t row);
   /// Called with the first row of the mark that was clicked.
   std::function<void(std::size_t row)> on_go;
+
+  /// Called with what the mark in hand is; with nothing when there is none.
+  std::function<void(const std::string& said)> on_told;
+  /// The mark that was chosen, -1 none, and the rows it stands for.
+  [[nodiscard]] int chosen_mark() const { return chosen_; }
+  [[nodiscard]] std::vector<std::size_t> chosen_rows() const;
+  [[nodiscard]] const PlotScene& scene() const { return scene_; }
+  /// There is nothing to draw yet.
+  [[nodiscard]] bool is_empty() const { return !scene_.empty.empty(); }
 
   void paint(wxDC& dc, const wxSize& size);
 

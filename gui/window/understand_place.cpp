@@ -10,6 +10,8 @@
 namespace fitwright {
 namespace {
 
+constexpr std::size_t findings_tab = 0, numbers_tab = 1, trial_tab = 2;
+
 /// A number field with what it means before it and its unit behind it.
 wxSpinCtrlDouble* add_field(wxWindow* parent, wxSizer* row, const char* label, double least, double most, double step,
                             unsigned digits, const Theme& theme) {
@@ -50,13 +52,15 @@ UnderstandPlace::UnderstandPlace(wxWindow* parent, PlaceHost& host) : PlacePanel
   estimates_ = new EstimatesPage(tabs_);
   tabs_->AddPage(down_, wx(tr("Findings")));
   tabs_->AddPage(estimates_, wx(tr("Numbers")));
+  trial_ = new TriedPanel(tabs_);
+  tabs_->AddPage(trial_, wx(tr("Side by side")));
+  trial_->on_try = [this](const std::vector<ReadingKey>& readings) { try_readings(readings); };
   auto* sizer = new wxBoxSizer(wxVERTICAL);
   sizer->Add(row, 0, wxALL, 3 * theme.space);
   sizer->Add(tabs_, 1, wxEXPAND);
   SetSizer(sizer);
   const auto go = [this](std::size_t reading) { host_.go_to_reading(reading); };
-  lengths().on_go = go;
-  rounds().on_go = go;
+  plots_->on_go = go;
 }
 
 void UnderstandPlace::content_changed() {
@@ -66,17 +70,44 @@ void UnderstandPlace::content_changed() {
 
 void UnderstandPlace::view_changed() {
   const BenchView& view = host_.view();
-  findings_->show(view.findings, view.no_findings);
-  lengths().show(view.lengths);
-  rounds().show(view.rounds);
+  findings_->show(view.findings, view.no_findings, view.not_known);
+  plots_->show(view);
   estimates_->show(view.estimates);
+  trial_->show(view.trial);
 }
 
 void UnderstandPlace::take_focus() {
   if (tabs_->GetSelection() == 0)
     findings_->SetFocus();
   else
-    estimates_->SetFocus();
+    tabs_->GetSelection() == static_cast<int>(numbers_tab) ? estimates_->SetFocus() : trial_->choice().SetFocus();
+}
+
+void UnderstandPlace::try_readings(const std::vector<ReadingKey>& readings) {
+  Wishes wishes = host_.document().content().wishes;
+  if (wishes.tried == readings) return;
+  wishes.tried = readings;
+  host_.make(with_wishes(host_.document().content(), wishes, tr("what a reading decides")));
+}
+
+/// By one key: the mark chosen in a plot, else the first doubtful reading, is tried; the same key goes back to where it
+/// was pressed.
+void UnderstandPlace::toggle_trial() {
+  const Content& content = host_.document().content();
+  if (!content.wishes.tried.empty()) {
+    try_readings({});
+    tabs_->SetSelection(static_cast<std::size_t>(tab_before_));
+    take_focus();
+    return;
+  }
+  if (tabs_->GetSelection() != static_cast<int>(trial_tab)) tab_before_ = tabs_->GetSelection();
+  std::vector<ReadingKey> readings = tab_before_ == static_cast<int>(findings_tab)
+                                         ? keys_of_rows(content, plots_->chosen_rows())
+                                         : std::vector<ReadingKey>{};
+  if (readings.empty() && !host_.view().trial.choices.empty()) readings = host_.view().trial.choices.front().readings;
+  tabs_->SetSelection(trial_tab);
+  try_readings(readings);
+  take_focus();
 }
 
 bool UnderstandPlace::do_action(int id) {
@@ -88,15 +119,24 @@ bool UnderstandPlace::do_action(int id) {
   Wishes wishes = host_.document().content().wishes;
   switch (id) {
     case act_findings:
-      return tab(0, *findings_);
+      return tab(findings_tab, *findings_);
     case act_lengths:
-      plots_->choose(lengths());
-      return tab(0, lengths());
+      plots_->choose(Plot::lengths);
+      return tab(findings_tab, lengths());
     case act_rounds:
-      plots_->choose(rounds());
-      return tab(0, rounds());
+      plots_->choose(Plot::rounds);
+      return tab(findings_tab, rounds());
+    case act_residuals:
+      plots_->choose(plots_->chosen() == Plot::by_order ? Plot::by_feature : Plot::by_order);
+      return tab(findings_tab, plots_->plot(plots_->chosen()));
+    case act_corner:
+      plots_->choose(Plot::corner);
+      return tab(findings_tab, plots_->plot(Plot::corner));
     case act_estimates:
-      return tab(1, *estimates_);
+      return tab(numbers_tab, *estimates_);
+    case act_try:
+      toggle_trial();
+      return true;
     case act_keep_doubtful:
       wishes.set_suspects_aside = !wishes.set_suspects_aside;
       host_.make(with_wishes(host_.document().content(), wishes, tr("whether doubtful readings count")));

@@ -9,6 +9,7 @@
 #include "window/place_panel.hpp"
 #include "window/plots_panel.hpp"
 #include "window/splitter.hpp"
+#include "window/tried_panel.hpp"
 
 namespace fitwright {
 
@@ -24,13 +25,17 @@ class UnderstandPlace : public PlacePanel {
 
   // The parts, by what they show.
   FindingsPage& findings() { return *findings_; }
-  PlotPanel& lengths() { return plots_->lengths(); }
-  PlotPanel& rounds() { return plots_->rounds(); }
+  PlotPanel& lengths() { return plots_->plot(Plot::lengths); }
+  PlotPanel& rounds() { return plots_->plot(Plot::rounds); }
+  PlotsPanel& plots() { return *plots_; }
+  TriedPanel& trial() { return *trial_; }
   EstimatesPage& estimates() { return *estimates_; }
   wxNotebook& tabs() { return *tabs_; }
 
  private:
   void wishes_changed();
+  void try_readings(const std::vector<ReadingKey>& readings);
+  void toggle_trial();
 
   wxSpinCtrlDouble* length_ = nullptr;
   wxSpinCtrlDouble* tolerance_ = nullptr;
@@ -39,6 +44,8 @@ class UnderstandPlace : public PlacePanel {
   FindingsPage* findings_ = nullptr;
   PlotsPanel* plots_ = nullptr;
   EstimatesPage* estimates_ = nullptr;
+  TriedPanel* trial_ = nullptr;
+  int tab_before_ = 0;  // to go back to after a trial
 };
 
 }  // namespace fitwright
