@@ -40,3 +40,7 @@ target_link_libraries(test_access PRIVATE PkgConfig::ATSPI Catch2::Catch2 fw_fla
 add_test(NAME test_access COMMAND ${FW_XVFB_RUN} -a -s "-screen 0 1280x800x24 -noreset" ${FW_DBUS_RUN} --
                                   $<TARGET_FILE:test_access>)
 set_tests_properties(test_access PROPERTIES ENVIRONMENT "GTK_THEME=Adwaita" TIMEOUT 300)
+
+# Paints the pictures of docs/pictures; tests/window/pictures/make.sh runs it.
+add_executable(paint_places ${CMAKE_CURRENT_SOURCE_DIR}/window/pictures/paint_places.cpp)
+target_link_libraries(paint_places PRIVATE gui_window fw_flags)

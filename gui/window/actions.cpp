@@ -84,7 +84,10 @@ const std::vector<Action>& actions() {
       {act_residuals, noted("&Places"), noted("&Residuals"), "Alt+5",
        noted("Plots of what no parameter explains, as typed and by feature")},
       {act_corner, noted("&Places"), noted("C&orner"), "Alt+6", noted("The corner between X and Y, drawn exaggerated")},
-      {act_keys, noted("&Help"), noted("&Keys"), "F1", noted("Which key does what"), false, false, "wxART_HELP"},
+      {act_guide, noted("&Help"), noted("&Guide to this place"), "F1",
+       noted("Open the guide at the page of this place"), false, false, "wxART_HELP"},
+      {act_guide_contents, noted("&Help"), noted("Guide, &contents"), "", noted("Open the guide at its contents")},
+      {act_keys, noted("&Help"), noted("&Keys (?)"), "", noted("Which key does what")},
       {act_about, noted("&Help"), noted("&About Fitwright"), "", noted("Version and licences")},
   };
   return all;

@@ -43,6 +43,8 @@ enum ActionId : int {
   act_residuals,
   act_corner,
   act_try,
+  act_guide,
+  act_guide_contents,
   act_keys,
   act_about,
   act_language,  ///< and one more id for each language, see language_menu

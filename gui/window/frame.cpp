@@ -41,6 +41,7 @@ Frame::Frame(Bench bench) : wxFrame(nullptr, wxID_ANY, "Fitwright"), bench_(std:
   if (auto folder = data_folder()) data_folder_ = *folder;
   Bind(wxEVT_MENU, &Frame::on_action, this);
   Bind(wxEVT_UPDATE_UI, &Frame::on_update, this);
+  Bind(wxEVT_CHAR_HOOK, &Frame::on_char_hook, this);
   Bind(wxEVT_CLOSE_WINDOW, &Frame::on_close, this);
   offer_->Bind(wxEVT_BUTTON, &Frame::on_offer, this);
   restore_place();

@@ -4,6 +4,7 @@
 #include <wx/frame.h>
 #include <wx/infobar.h>
 #include <wx/simplebook.h>
+#include <wx/weakref.h>
 
 #include <functional>
 #include <memory>
@@ -15,6 +16,7 @@
 #include "bench/bench_view.hpp"
 #include "bench/latest_job.hpp"
 #include "window/correct_place.hpp"
+#include "window/guide_window.hpp"
 #include "window/history_place.hpp"
 #include "window/make_place.hpp"
 #include "window/measure_place.hpp"
@@ -69,6 +71,8 @@ class Frame : public wxFrame, public PlaceHost {
   SideList& side() { return *side_; }
   Strip& header() { return *header_; }
   wxInfoBar& offer() { return *offer_; }
+  /// Opens the guide at a page of it, or takes the window that is open there.
+  GuideWindow& open_guide(const std::string& page);
 
  private:
   struct Shown {
@@ -91,6 +95,7 @@ class Frame : public wxFrame, public PlaceHost {
   void on_offer(wxCommandEvent& event);
 
   void on_action(wxCommandEvent& event);
+  void on_char_hook(wxKeyEvent& event);
   void on_update(wxUpdateUIEvent& event);
   void on_close(wxCloseEvent& event);
   void do_action(int id);
@@ -121,6 +126,7 @@ class Frame : public wxFrame, public PlaceHost {
   wxSimplebook* book_ = nullptr;
   Strip* header_ = nullptr;
   wxInfoBar* offer_ = nullptr;
+  wxWeakRef<GuideWindow> guide_;  ///< gone when it was closed
 
   // Last, so that they end first: their jobs post to this window.
   LatestJob computing_;

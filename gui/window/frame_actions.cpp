@@ -1,15 +1,20 @@
 // What the menu does.
 
-#include <wx/aboutdlg.h>
 #include <wx/filedlg.h>
 #include <wx/msgdlg.h>
+#include <wx/textentry.h>
+
+#include <sstream>
 
 #include "base/file.hpp"
 #include "base/words.hpp"
+#include "bench/guide.hpp"
 #include "bench/keeping.hpp"
 #include "correct/state.hpp"
+#include "window/about.hpp"
 #include "window/actions.hpp"
 #include "window/frame.hpp"
+#include "window/guide_window.hpp"
 #include "window/language.hpp"
 #include "window/messages.hpp"
 
@@ -18,15 +23,17 @@ namespace {
 
 constexpr const char* csv_filter = noted("Readings (*.csv)|*.csv|All files|*");
 
-void about(wxWindow* parent) {
-  wxAboutDialogInfo info;
-  info.SetName("Fitwright");
-  info.SetVersion(FITWRIGHT_VERSION);
-  info.SetDescription(
-      wx(tr("Turns caliper readings of small printed coupons into what to change,\n"
-            "and says how sure it is.")));
-  info.SetLicence(wx(tr("See the file LICENSE. Libraries and their licences: docs/dependencies.md.")));
-  wxAboutBox(info, parent);
+TableShown keys_table() {
+  TableShown table;
+  table.title = tr("Keys");
+  table.columns = {tr("keys"), tr("what they do")};
+  std::istringstream lines(sheet_of_keys());
+  for (std::string line; std::getline(lines, line);) {
+    const auto tab = line.find('\t');
+    if (tab != std::string::npos) table.rows.push_back({line.substr(0, tab), line.substr(tab + 1)});
+  }
+  table.rows.push_back({"?", tr("This table")});
+  return table;
 }
 
 }  // namespace
@@ -87,14 +94,36 @@ void Frame::do_action(int id) {
     case act_no_priors:
       understand_->do_action(id);
       return;
+    case act_guide:
+      open_guide(guide_page_of(place_));
+      return;
+    case act_guide_contents:
+      open_guide(guide_contents());
+      return;
     case act_keys:
-      return tell_table(this, tr("Keys"), sheet_of_keys());
+      return tell_table(this, keys_table());
     case act_about:
-      return about(this);
+      return tell_table(this, about_table());
     default:
       if (id >= act_language && id <= act_language_last) return say(choose_language(id - act_language));
       panel().do_action(id);
   }
+}
+
+GuideWindow& Frame::open_guide(const std::string& page) {
+  if (!guide_) guide_ = new GuideWindow(this);
+  guide_->show(page);
+  return *guide_;
+}
+
+/// '?' asks for the keys wherever it is not a letter of a text being typed.
+void Frame::on_char_hook(wxKeyEvent& event) {
+  const wxWindow* focus = FindFocus();
+  const bool typing = dynamic_cast<const wxTextEntry*>(focus) && focus != &measure_->field();
+  if (event.GetUnicodeKey() == '?' && !typing)
+    do_action(act_keys);
+  else
+    event.Skip();
 }
 
 void Frame::on_update(wxUpdateUIEvent& event) {

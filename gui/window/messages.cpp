@@ -1,19 +1,22 @@
 #include "window/messages.hpp"
 
 #include <wx/button.h>
+#include <wx/dataview.h>
 #include <wx/dialog.h>
-#include <wx/listctrl.h>
 #include <wx/sizer.h>
 #include <wx/stattext.h>
 #include <wx/textctrl.h>
 
-#include <sstream>
+#include <algorithm>
 
 #include "base/words.hpp"
+#include "window/access.hpp"
 #include "window/theme.hpp"
 
 namespace fitwright {
 namespace {
+
+constexpr int table_width_spaces = 190, table_height_spaces = 120;
 
 void finish(wxDialog& dialog, wxSizer* sizer, int space) {
   sizer->Add(dialog.CreateStdDialogButtonSizer(wxCLOSE), 0, wxEXPAND | wxALL, 3 * space);
@@ -42,23 +45,34 @@ void tell_problems(wxWindow* parent, const std::string& heading, const Problems&
   finish(dialog, sizer, theme.space);
 }
 
-void tell_table(wxWindow* parent, const std::string& title, const std::string& lines) {
-  wxDialog dialog(parent, wxID_ANY, wx(title), wxDefaultPosition, wxDefaultSize,
+void tell_table(wxWindow* parent, const TableShown& table) {
+  wxDialog dialog(parent, wxID_ANY, wx(table.title), wxDefaultPosition, wxDefaultSize,
                   wxDEFAULT_DIALOG_STYLE | wxRESIZE_BORDER, "table");
   const Theme theme = theme_of(dialog);
   auto* sizer = new wxBoxSizer(wxVERTICAL);
-  auto* list = new wxListView(&dialog, wxID_ANY, wxDefaultPosition, wxSize(150 * theme.space, 120 * theme.space),
-                              wxLC_REPORT | wxLC_NO_HEADER | wxLC_SINGLE_SEL);
-  list->AppendColumn("");
-  list->AppendColumn("");
-  std::istringstream in(lines);
-  for (std::string line; std::getline(in, line);) {
-    const auto tab = line.find('\t');
-    const long row = list->InsertItem(list->GetItemCount(), wx(line.substr(0, tab)));
-    if (tab != std::string::npos) list->SetItem(row, 1, wx(line.substr(tab + 1)));
+  if (!table.heading.empty()) {
+    auto* heading = new wxStaticText(&dialog, wxID_ANY, wx(table.heading));
+    heading->SetFont(theme.title);
+    sizer->Add(heading, 0, wxLEFT | wxTOP | wxRIGHT, 4 * theme.space);
   }
-  list->SetColumnWidth(0, wxLIST_AUTOSIZE);
-  list->SetColumnWidth(1, wxLIST_AUTOSIZE);
+  if (!table.intro.empty()) sizer->Add(new wxStaticText(&dialog, wxID_ANY, wx(table.intro)), 0, wxALL, 4 * theme.space);
+  // Not wxListView: a screen reader finds nothing in it.
+  auto* list = new wxDataViewListCtrl(&dialog, wxID_ANY, wxDefaultPosition,
+                                      wxSize(table_width_spaces * theme.space, table_height_spaces * theme.space),
+                                      wxDV_SINGLE | wxDV_ROW_LINES);
+  for (const std::string& column : table.columns) {
+    int widest = 0;
+    const auto at = static_cast<std::size_t>(&column - table.columns.data());
+    for (const auto& row : table.rows) widest = std::max(widest, dialog.GetTextExtent(wx(row[at])).x);
+    widest = std::max(widest, dialog.GetTextExtent(wx(column)).x);
+    list->AppendTextColumn(wx(column), wxDATAVIEW_CELL_INERT, widest + 6 * theme.space);
+  }
+  for (const auto& row : table.rows) {
+    wxVector<wxVariant> cells;
+    for (const std::string& cell : row) cells.push_back(wx(cell));
+    list->AppendItem(cells);
+  }
+  set_accessible(*list, table.title, table.intro);
   sizer->Add(list, 1, wxEXPAND | wxALL, 3 * theme.space);
   finish(dialog, sizer, theme.space);
 }

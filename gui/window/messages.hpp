@@ -4,6 +4,7 @@
 #include <wx/window.h>
 
 #include <string>
+#include <vector>
 
 #include "base/result.hpp"
 
@@ -12,8 +13,14 @@ namespace fitwright {
 /// Tells everything that is wrong: a heading, then one line a problem, which can be copied.
 void tell_problems(wxWindow* parent, const std::string& heading, const Problems& problems);
 
-/// Two columns of text (tab between them), such as the sheet of keys.
-void tell_table(wxWindow* parent, const std::string& title, const std::string& lines);
+struct TableShown {
+  std::string title, heading, intro;
+  std::vector<std::string> columns;
+  std::vector<std::vector<std::string>> rows;  ///< as many texts each as there are columns
+};
+
+/// A table to be read, such as the sheet of keys; Esc closes it.
+void tell_table(wxWindow* parent, const TableShown& table);
 
 /// All problems in one line, for a place beside the field.
 std::string in_one_line(const Problems& problems);
