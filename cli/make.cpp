@@ -8,6 +8,7 @@
 #include "design/advice.hpp"
 #include "design/design.hpp"
 #include "design/readings_template.hpp"
+#include "design/trials_template.hpp"
 #include "mesh/mesh.hpp"
 #include "report/layout.hpp"
 #include "staging.hpp"
@@ -25,11 +26,13 @@ constexpr int most_copies = 20, most_repeats = 20;
 
 constexpr const char* footer = R"(Writes DESIGN.stl or DESIGN.3mf, DESIGN.features.csv (what to measure),
 DESIGN.svg (where the jaws go) and DESIGN.readings.csv (a row for each reading,
-to be filled in; rows may stay empty): all of them, or none.
+to be filled in; rows may stay empty); for coupons whose places are tried,
+DESIGN.trials.csv too (a row for each trial): all of them, or none.
 
 Examples:
   fitw make frame --out heron
   fitw make frame --out wren --format 3mf --set side_mm=90 --set bed_x_mm=180
+  fitw make rail --out wren --set diameter_mm=5 --set step_mm=0.025
 
 Before printing: no auto-rotate and no rescaling in the program that prepares
 the print; note the size factor, offsets and flow that are set there; seam to
@@ -60,9 +63,14 @@ Result<std::vector<std::string>> write_files(const Coupon& coupon, const fitwrig
   note(fitwright::write_whole(staging->path_for(features), features_csv(coupon)));
   note(fitwright::write_whole(staging->path_for(plan), plan_svg(coupon)));
   note(fitwright::write_whole(staging->path_for(readings), readings_template(coupon, rows)));
+  std::vector<std::string> names{solid, features, plan, readings};
+  if (!coupon.trials.places.empty()) {
+    names.push_back(coupon.design + ".trials.csv");
+    note(fitwright::write_whole(staging->path_for(names.back()), fitwright::trials_template(coupon, rows.copies)));
+  }
   if (problems.empty()) note(staging->commit());
   if (!problems.empty()) return problems;
-  return std::vector<std::string>{solid, features, plan, readings};
+  return names;
 }
 
 std::string summary(const Coupon& coupon, const fitwright::Mesh& mesh) {
@@ -85,6 +93,21 @@ std::string advice(const std::string& title, const std::vector<std::string>& lin
   std::string out = '\n' + title + '\n';
   for (const std::string& line : lines) out += fitwright::paragraph(line, "  - ", "    ");
   return out + fitwright::paragraph(caution, "  ! ", "    ");
+}
+
+/// For coupons that are tried: what to do before, the grades, where it can hurt.
+std::string trying(const Coupon& coupon) {
+  const std::vector<std::string> lines = before_trying(coupon);
+  if (lines.empty()) return {};
+  std::string out = "\nBefore trying\n";
+  for (const std::string& line : lines) out += fitwright::paragraph(line, "  - ", "    ");
+  for (const std::string& caution : trying_cautions(coupon)) out += fitwright::paragraph(caution, "  ! ", "    ");
+  if (coupon.trials.places.empty()) return out;
+  out += "\nGrades\n";
+  for (const fitwright::GradeWords& grade : fitwright::grade_words())
+    out += fitwright::paragraph(std::string(grade.felt) + ": " + grade.how, "  " + std::to_string(grade.grade) + " ",
+                                "    ");
+  return out;
 }
 
 Outcome run(Words& words) {
@@ -114,6 +137,7 @@ Outcome run(Words& words) {
   for (const std::string& name : *files) outcome.out += "  " + (std::filesystem::path(folder) / name).string() + '\n';
   outcome.out += advice("Before printing", before_printing(*coupon), fitwright::taking_off_caution());
   outcome.out += advice("Before measuring", before_measuring(*coupon), fitwright::lip_caution());
+  outcome.out += trying(*coupon);
   return outcome;
 }
 

@@ -8,14 +8,12 @@
 // - Pegs stand in one row at the front, 10 mm apart: jaws come down on both sides of each, along X and along Y, and
 //   nothing higher than the floor is nearer than 10 mm.
 // - Holes widen over the first layers, so that the flare stays out of the bore; pegs start on the floor, above it.
-// - A circle has no corner where a seam could hide. So each loop has one small notch at 45 degrees, as far from both
-//   jaw lines as a circle allows.
+// - Each loop has one small notch at 45 degrees that takes the seam (round_shapes.hpp).
 // - Circles are polygons inscribed in the nominal, first corner on the X axis. The number of sides is a multiple of
 //   four, so that X and Y meet the same corners; 320 by default, where the flats of the largest lose 0.96 micrometre.
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "base/number.hpp"
 #include "design/compliance.hpp"
@@ -23,6 +21,7 @@
 #include "design/drafting.hpp"
 #include "design/parameters.hpp"
 #include "design/relief.hpp"
+#include "design/round_shapes.hpp"
 
 namespace fitwright {
 namespace {
@@ -38,20 +37,12 @@ constexpr double edge_mm = 3;        ///< floor beyond the outermost pegs
 constexpr double ring_gap_mm = 2;    ///< between rings of the first row
 constexpr double label_mm = 2.6;     ///< capital height: strokes of 0.7 mm, wider than a bead
 constexpr double label_clear_mm = 2.2;
-constexpr double pin_up_to_mm = 3;  ///< holes that inside jaws do not enter
-constexpr int ring_facets = 96;     ///< of the rings' outsides, which nobody measures
+constexpr int ring_facets = 96;  ///< of the rings' outsides, which nobody measures
 
-/// Wall of a ring: eight beads of 0.45 mm where a thinner one would give way, six elsewhere.
-double wall_mm(double bore) { return bore > 12 ? 3.6 : 2.7; }
-double ring_mm(double bore) { return bore + 2 * wall_mm(bore); }
+double ring_mm(double bore) { return bore + 2 * ring_wall_mm(bore); }
 
-/// A round thing of the plan.
-struct Spot {
-  double diameter_mm, cx, cy;
-};
-
-std::vector<Spot> peg_spots() {
-  std::vector<Spot> spots;
+std::vector<RoundSpot> peg_spots() {
+  std::vector<RoundSpot> spots;
   const double cy = edge_mm + 20.0 / 2;
   double x = edge_mm;
   for (const double d : {20., 12., 8., 5., 3.}) {
@@ -61,8 +52,8 @@ std::vector<Spot> peg_spots() {
   return spots;
 }
 
-std::vector<Spot> hole_spots() {
-  std::vector<Spot> spots;
+std::vector<RoundSpot> hole_spots() {
+  std::vector<RoundSpot> spots;
   const double behind_pegs = edge_mm + 20 + peg_apart_mm, cy = behind_pegs + ring_mm(20) / 2;
   double x = 2;
   for (const double d : {20., 16., 12., 10.}) {
@@ -82,37 +73,6 @@ std::vector<Spot> hole_spots() {
   return spots;
 }
 
-/// The notch that takes the seam, as a triangle: deepest at radius `tip`, open at radius `mouth`, at 45 degrees.
-Ring notch(const Spot& spot, double tip, double mouth) {
-  const double c = std::numbers::sqrt2 / 2, half = 0.7 * std::abs(mouth - tip);
-  const auto at = [&](double radius, double aside) {
-    return Point{nm(spot.cx + (radius - aside) * c), nm(spot.cy + (radius + aside) * c)};
-  };
-  Ring ring{at(tip, 0), at(mouth, half), at(mouth, -half)};
-  if (mouth > tip) std::reverse(ring.begin() + 1, ring.end());
-  return ring;
-}
-
-double notch_depth_mm(double diameter) { return std::clamp(diameter / 8, 0.3, 0.6); }
-/// The mouth lies this far on the free side of the circle, so that notch and circle overlap.
-constexpr double notch_overlap_mm = 0.3;
-
-/// Radius of the inscribed circle: the flats.
-double flats_radius(double diameter, int facets) { return diameter / 2 * std::cos(std::numbers::pi / facets); }
-
-Region bore(const Spot& spot, int facets, double widened_mm) {
-  const double d = spot.diameter_mm + 2 * widened_mm;
-  const double tip = spot.diameter_mm / 2 + notch_depth_mm(spot.diameter_mm);
-  return unite({polygon(spot.cx, spot.cy, d, facets)},
-               {notch(spot, tip, flats_radius(spot.diameter_mm, facets) - notch_overlap_mm)});
-}
-
-Region peg(const Spot& spot, int facets) {
-  const double tip = flats_radius(spot.diameter_mm, facets) - notch_depth_mm(spot.diameter_mm);
-  return subtract({polygon(spot.cx, spot.cy, spot.diameter_mm, facets)},
-                  {notch(spot, tip, spot.diameter_mm / 2 + notch_overlap_mm)});
-}
-
 struct Heights {
   Layering layering;
   int ring_layers, peg_layers;
@@ -129,43 +89,25 @@ Heights heights_of(const DesignValues& values) {
   return h;
 }
 
-void add_feature(Coupon& coupon, const Spot& spot, Kind kind, int facets, const Heights& heights) {
-  const double d = spot.diameter_mm, r = d / 2;
-  Feature f;
-  f.id = (kind == Kind::peg ? "P" : "H") + engraved(d);
-  f.kind = kind;
-  f.axis = Axis::z;
-  f.nominal_mm = d;
-  f.facets = facets;
-  f.label = kind == Kind::peg   ? "peg, first reading along X, second along Y"
-            : kind == Kind::pin ? "hole, largest graded shank that enters"
-                                : "hole, first reading along X, second along Y";
-  coupon.features.push_back(f);
-
-  JawPlace p;
-  p.feature_id = f.id;
-  p.ax = spot.cx - r, p.bx = spot.cx + r;
-  p.ay = p.by = spot.cy;
-  p.inside = kind != Kind::peg;
-  if (kind == Kind::peg) {
-    p.z_mm = (heights.floor_mm() + heights.peg_mm()) / 2;
-    p.compliance_mm_per_n = cylinder_closing(d, heights.peg_mm() - heights.floor_mm());
-  } else {
-    p.z_mm = (heights.relief_mm() + heights.ring_mm()) / 2;
-    p.compliance_mm_per_n = ring_closing(d, wall_mm(d), heights.ring_mm());
-  }
-  coupon.places.push_back(p);
+void add_feature(Coupon& coupon, const RoundSpot& spot, Kind kind, int facets, const Heights& heights) {
+  const double d = spot.diameter_mm;
+  const bool peg = kind == Kind::peg;
+  coupon.features.push_back(round_feature((peg ? "P" : "H") + engraved(d), kind, d, facets));
+  const double z = (peg ? heights.floor_mm() + heights.peg_mm() : heights.relief_mm() + heights.ring_mm()) / 2;
+  const double closing = peg ? cylinder_closing(d, heights.peg_mm() - heights.floor_mm())
+                             : ring_closing(d, ring_wall_mm(d), heights.ring_mm());
+  coupon.places.push_back(round_place(coupon.features.back(), spot, z, closing));
 }
 
 /// Names behind each peg and ring; front, axes and copy where the floor is free: beside the small pegs and at the back.
 Region add_labels(Coupon& coupon) {
   std::vector<Label>& labels = coupon.labels;
-  const auto name = [&](const Spot& spot, const char* letter, double radius) {
+  const auto name = [&](const RoundSpot& spot, const char* letter, double radius) {
     labels.push_back(centred_label(letter + engraved(spot.diameter_mm), spot.cx,
                                    spot.cy + radius + label_clear_mm + label_mm / 2, label_mm));
   };
-  for (const Spot& spot : peg_spots()) name(spot, "P", spot.diameter_mm / 2);
-  for (const Spot& spot : hole_spots()) name(spot, "H", ring_mm(spot.diameter_mm) / 2 - 1);
+  for (const RoundSpot& spot : peg_spots()) name(spot, "P", spot.diameter_mm / 2);
+  for (const RoundSpot& spot : hole_spots()) name(spot, "H", ring_mm(spot.diameter_mm) / 2 - 1);
 
   const double ox = 50, oy = 24.5, w = 0.8;
   Region marks = unite(arrow(ox, oy, ox + 10, oy, w), arrow(ox, oy, ox, oy + 7, w));
@@ -209,17 +151,17 @@ Result<Coupon> make_bores(const DesignValues& values) {
   LayerStack stack(heights.layering);
   stack.add(0, floor_layers, {rectangle(0, 0, size_mm, size_mm)});
 
-  for (const Spot& spot : peg_spots()) {
-    stack.add(floor_layers, heights.peg_layers, peg(spot, facets));
+  for (const RoundSpot& spot : peg_spots()) {
+    stack.add(floor_layers, heights.peg_layers, notched_peg(spot, facets));
     add_feature(coupon, spot, Kind::peg, facets, heights);
   }
-  for (const Spot& spot : hole_spots()) {
+  for (const RoundSpot& spot : hole_spots()) {
     const double d = spot.diameter_mm;
     stack.add(0, heights.ring_layers, {polygon(spot.cx, spot.cy, ring_mm(d), ring_facets)});
     for (int layer = 0; layer < relief_layers(heights.layering); ++layer)
-      stack.cut(layer, layer + 1, bore(spot, facets, relief_inset_mm(heights.layering, layer)));
-    stack.cut(relief_layers(heights.layering), heights.ring_layers, bore(spot, facets, 0));
-    add_feature(coupon, spot, d <= pin_up_to_mm ? Kind::pin : Kind::hole, facets, heights);
+      stack.cut(layer, layer + 1, notched_bore(spot, facets, relief_inset_mm(heights.layering, layer)));
+    stack.cut(relief_layers(heights.layering), heights.ring_layers, notched_bore(spot, facets));
+    add_feature(coupon, spot, Kind::hole, facets, heights);
   }
   const Region marks = add_labels(coupon);
   engrave(coupon, stack, floor_layers - 1, coupon.labels, marks);

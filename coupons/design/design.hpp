@@ -44,6 +44,28 @@ struct Label {
   double turn_deg = 0;
 };
 
+/// A place where a part is put in by hand and the fit is graded, 0 to 4.
+struct Trial {
+  std::string id;           ///< as engraved; the id of the place's feature where it has one
+  double clearance_mm = 0;  ///< drawn: what the place is larger than the part
+};
+
+/// Graded places and what is tried in them.
+struct FitTrials {
+  std::vector<Trial> places;       ///< from the tightest to the loosest
+  std::vector<std::string> mates;  ///< ids of the printed parts to be put in; empty: a bought part, or one's own
+  double size_mm = 0;              ///< drawn size of the part
+  std::string part;                ///< what is put in, in a few words: "peg", "disc magnet 6 x 3"
+  bool magnets = false;            ///< the part may be a magnet: the caution for magnets goes with it
+};
+
+/// A pair of arms with hooks that snaps into a window.
+struct LatchTrial {
+  std::string id;  ///< as engraved
+  double thickness_mm = 0, undercut_mm = 0, length_mm = 0;
+  double strain = 0;  ///< largest bending strain when the hooks pass, as a ratio
+};
+
 /// A coupon made from parameters.
 struct Coupon {
   std::string design;
@@ -55,6 +77,9 @@ struct Coupon {
   Region engraved;                           ///< labels and marks as they are cut into the top of a layer, for drawings
   std::vector<std::string> printing_notes;   ///< before printing, of this design only (advice.hpp has the rest)
   std::vector<std::string> measuring_notes;  ///< before measuring, of this design only
+  FitTrials trials;                          ///< no places on designs that are measured only
+  std::vector<LatchTrial> latches;           ///< of the design latch
+  std::vector<std::string> trying_notes;     ///< before the first trial
   double size_x_mm = 0, size_y_mm = 0, size_z_mm = 0;
   int layers = 0;
   double volume_mm3 = 0;
@@ -68,7 +93,8 @@ struct DesignInfo {
   std::vector<DesignParameter> parameters;
 };
 
-/// All designs, in the order to use them: frame, bores, walls, stair.
+/// All designs, in the order to use them: frame, bores, walls, stair; then those to be tried: rail, tongue, pockets,
+/// latch.
 const std::vector<DesignInfo>& designs();
 
 /// Makes a coupon. `overrides` holds NAME=VALUE texts as typed. Errors, all at once: Code::usage for an unknown design

@@ -17,4 +17,16 @@ Result<Coupon> make_walls(const DesignValues& values);
 DesignInfo stair_info();
 Result<Coupon> make_stair(const DesignValues& values);
 
+DesignInfo rail_info();
+Result<Coupon> make_rail(const DesignValues& values);
+
+DesignInfo tongue_info();
+Result<Coupon> make_tongue(const DesignValues& values);
+
+DesignInfo pockets_info();
+Result<Coupon> make_pockets(const DesignValues& values);
+
+DesignInfo latch_info();
+Result<Coupon> make_latch(const DesignValues& values);
+
 }  // namespace fitwright

@@ -93,6 +93,7 @@ PlanLayout plan_layout(const Coupon& coupon, const PlanScale& scale) {
     for (const Spot2& s : m.numbers) discs.push_back({s, number_radius_mm});
 
   constexpr double r = number_radius_mm, off = r + 2.2;  // beyond a jaw mark
+  constexpr double least_inside_mm = 0.6;  // inside jaws come from the number's side: their tips stay seen
   for (PlanMark& m : layout.marks) {
     if (!m.numbers.empty()) continue;
     if (m.dx != 0 && m.dy != 0) {  // diagonals: beyond both corners
@@ -103,7 +104,7 @@ PlanLayout plan_layout(const Coupon& coupon, const PlanScale& scale) {
     const double length = std::hypot(m.b.x - m.a.x, m.b.y - m.a.y);
     const Spot2 c{(m.a.x + m.b.x) / 2, (m.a.y + m.b.y) / 2};
     std::vector<Spot2> candidates;
-    if (length >= 2 * r + 2)
+    if (length >= 2 * r + (m.place->inside ? least_inside_mm : 2))
       for (double share = 0; share * length < length / 2 - r - 1; share += 0.05)
         for (const double side : {1., -1.})
           candidates.push_back({c.x + side * share * length * m.dx, c.y + side * share * length * m.dy});

