@@ -59,7 +59,7 @@ std::string copies(int count) {
   constexpr std::array<const char*, 4> words{noted("no copy"), noted("one copy"), noted("two copies"),
                                              noted("three copies")};
   if (count >= 0 && count < static_cast<int>(words.size())) return tr(words[static_cast<std::size_t>(count)]);
-  return said_many("{} copy", "{} copies", static_cast<std::size_t>(std::max(count, 0)));
+  return said("{} copies", count);  // more than three
 }
 
 std::string rests_on(const Estimates& estimates) {
