@@ -104,6 +104,7 @@ struct PolicyTable {
   std::vector<EffectRow> effects;    ///< longer than now, mm; empty when no policy changes a length
   double effect_reach_mm = 0;        ///< the largest of them, for the bars
   std::vector<ComparedRow> remains;  ///< error to expect afterwards with its 95 % interval, mm
+  std::string beyond;                ///< the same intervals with what no reading shows, under the policy chosen
 };
 
 struct CorrectionsView {

@@ -120,8 +120,25 @@ void add_effects(PolicyTable& table, const Analysis& analysis) {
   if (!any) table.effects.clear();
 }
 
+/// What the intervals become with temperature and jaw force, which are the same in all readings.
+std::string beyond_words(const Analysis& analysis, Policy chosen) {
+  for (const PolicyOutcome& o : analysis.corrections) {
+    if (o.policy != chosen || !o.outcome) continue;
+    std::string halves;
+    for (const char* place : {"x100", "slot_x20"}) {
+      const auto left = o.outcome->remains_mm.find(place);
+      if (left == o.outcome->remains_mm.end() || !(left->second.half_with_surroundings_mm > 0)) continue;
+      const std::string half = shown(left->second.half_with_surroundings_mm, effect_decimals);
+      halves += (halves.empty() ? "" : ", ") + said("\u00b1 {} mm {}", half, place_in_words(place));
+    }
+    if (!halves.empty())
+      return typeset(said("\u00b1 is what the readings show. With temperature of the part and jaw force: {}.", halves));
+  }
+  return {};
+}
+
 /// The policies side by side: what each would set, and what each would leave.
-PolicyTable compared(const Analysis& analysis) {
+PolicyTable compared(const Analysis& analysis, Policy chosen) {
   PolicyTable table;
   std::vector<std::string> knobs, places;
   const auto note = [](std::vector<std::string>& all, const std::string& name) {
@@ -166,6 +183,7 @@ PolicyTable compared(const Analysis& analysis) {
     table.remains.push_back(std::move(row));
   }
   add_effects(table, analysis);
+  table.beyond = beyond_words(analysis, chosen);
   return table;
 }
 
@@ -182,7 +200,7 @@ CorrectionsView corrections_view(const Content& content, const Analysis& analysi
   CorrectionsView view;
   for (const int length : effect_lengths_mm) view.lengths.push_back(std::to_string(length));
   view.effects_title = tr("mm more on a length of");
-  view.compared = compared(analysis);
+  view.compared = compared(analysis, content.wishes.policy);
   view.recommended = recommended_words(analysis);
   view.nothing = !analysis.corrections.empty() && !analysis.recommended.policy;
   for (const Policy policy : offered_policies()) {

@@ -316,6 +316,8 @@ void CorrectionsPage::lay_compared(Sheet& s) {
     s.skip(1);
     s.paragraph(tr("Error to expect afterwards, mm"), t.body, t.quiet, s.margin(), end);
     lay_rows(table.remains);
+    s.skip(1);
+    s.paragraph(table.beyond, t.body, t.quiet, s.margin(), std::max(end, s.width() - s.margin()));
   }
   s.skip(3);
 }
