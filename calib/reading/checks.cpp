@@ -22,8 +22,11 @@ constexpr double proposal_limit_mm = 0.15, proposal_per_mm = 0.006;
 constexpr double rounding_mm = 1e-9;
 
 constexpr double mm_per_inch = 25.4;
-constexpr std::string_view in_inches = "read in inches";
+constexpr int mm_decimals = 2, inch_decimals = 4;  ///< as calipers show
+constexpr std::string_view in_inches = "read in inches", in_millimetres = "read in millimetres";
 constexpr std::string_view swapped_digits = "two digits swapped";
+
+constexpr double counting_error = 1e-6;  ///< of counted thousandths: binary digits of sizes below absurd_size_mm
 
 /// A reading that another reading may have been meant to be.
 struct Variant {
@@ -31,37 +34,56 @@ struct Variant {
   std::string slip;
 };
 
-std::vector<Variant> variants_of(double r) {
-  std::vector<Variant> out{{r * 10, "decimal point shifted"},
-                           {r / 10, "decimal point shifted"},
-                           {r * mm_per_inch, std::string(in_inches)},
-                           {r + 1, "one millimetre off"},
-                           {r - 1, "one millimetre off"}};
-  const std::string text = fixed(r, 2);
+/// The text of a reading with two neighbouring digits the other way round, each way there is.
+std::vector<double> swaps_of(const std::string& text) {
+  std::vector<double> out;
   const auto digit = [&](std::size_t i) { return text[i] >= '0' && text[i] <= '9'; };
   for (std::size_t i = 0; i + 1 < text.size(); ++i) {
     if (!digit(i) || !digit(i + 1) || text[i] == text[i + 1]) continue;
     std::string swapped = text;
     std::swap(swapped[i], swapped[i + 1]);
-    if (const auto value = parse_number(swapped)) out.push_back({*value, std::string(swapped_digits)});
+    if (const auto value = parse_number(swapped)) out.push_back(*value);
   }
   return out;
 }
 
+std::vector<Variant> variants_of(double r, Digits digits) {
+  const std::string point = "decimal point shifted";
+  std::vector<Variant> out{{r * 10, point}, {r / 10, point}};
+  if (digits == Digits::mm) {
+    out.push_back({r * mm_per_inch, std::string(in_inches)});
+    for (const double off : {1.0, -1.0}) out.push_back({r + off, "one millimetre off"});
+    for (const double mm : swaps_of(fixed(r, mm_decimals))) out.push_back({mm, std::string(swapped_digits)});
+    return out;
+  }
+  out.push_back({r / mm_per_inch, std::string(in_millimetres)});
+  // A dial for inches has a turn to the tenth, so that a whole turn is miscounted.
+  for (const double off : {0.1, -0.1}) out.push_back({r + off * mm_per_inch, "a tenth of an inch off"});
+  for (const double inches : swaps_of(fixed(r / mm_per_inch, inch_decimals)))
+    out.push_back({inches * mm_per_inch, std::string(swapped_digits)});
+  return out;
+}
+
 /// Sets the proposal of `suspect` when exactly one slip brings `r` to within `limit_mm` of `target_mm`.
-void propose(Suspect& suspect, double r, double target_mm, double limit_mm) {
+void propose(Suspect& suspect, double r, double target_mm, double limit_mm, Digits usual) {
   const Variant* only = nullptr;
-  const auto variants = variants_of(r);
+  const Digits digits = digits_of(r, usual);
+  const auto variants = variants_of(r, digits);
   for (const Variant& v : variants) {
     if (std::abs(v.value_mm - target_mm) > limit_mm + rounding_mm) continue;
     if (only) return;
     only = &v;
   }
   if (!only) return;
+  suspect.slip = only->slip;
+  if (digits == Digits::inches && only->slip != in_millimetres) {
+    // What was meant is so many ten-thousandths of an inch.
+    suspect.proposal_mm = *parse_number(fixed(only->value_mm / mm_per_inch, inch_decimals)) * mm_per_inch;
+    return;
+  }
   // Inches are typed with two decimals, so more than hundredths of a millimetre cannot come back; elsewhere only the
   // last binary digits are cleaned away.
   suspect.proposal_mm = parse_number(fixed(only->value_mm, only->slip == in_inches ? 2 : 4));
-  suspect.slip = only->slip;
 }
 
 double median_of(std::vector<double> values) {
@@ -94,9 +116,9 @@ std::map<Kind, double> common_deviations(const ReadingSet& set) {
 }
 
 /// Whether a slip that can be in all readings of a print (unlike swapped digits) brings this one to its drawn size.
-bool slip_of_all_explains(const Reading& r) {
+bool slip_of_all_explains(const Reading& r, Digits usual) {
   const double nominal = r.feature.nominal_mm, limit = proposal_limit_mm + proposal_per_mm * nominal;
-  const auto variants = variants_of(r.reading_mm);
+  const auto variants = variants_of(r.reading_mm, digits_of(r.reading_mm, usual));
   return std::any_of(variants.begin(), variants.end(), [&](const Variant& v) {
     return v.slip != swapped_digits && std::abs(v.value_mm - nominal) <= limit + rounding_mm;
   });
@@ -104,7 +126,7 @@ bool slip_of_all_explains(const Reading& r) {
 
 /// For each row, whether it passes: within the gate, or a cylinder that is as far off as the others of its kind are and
 /// that no slip in all of them explains.
-std::vector<bool> passing(const ReadingSet& set) {
+std::vector<bool> passing(const ReadingSet& set, Digits usual) {
   const std::map<Kind, double> common = common_deviations(set);
   std::vector<bool> passes(set.rows.size());
   for (std::size_t i = 0; i < set.rows.size(); ++i) {
@@ -113,7 +135,7 @@ std::vector<bool> passing(const ReadingSet& set) {
     const auto off = common.find(r.feature.kind);
     if (passes[i] || off == common.end() || std::abs(off->second) > most_common_mm) continue;
     passes[i] = std::abs(deviation_mm(r) - off->second) <= gate_half_width_mm(r.feature) + rounding_mm &&
-                !slip_of_all_explains(r);
+                !slip_of_all_explains(r, usual);
   }
   return passes;
 }
@@ -138,6 +160,12 @@ std::string_view word(Rule rule) {
   return rule == Rule::entry ? "entry" : rule == Rule::repeat ? "repeat" : "residual";
 }
 
+Digits digits_of(double reading_mm, Digits usual) {
+  const auto whole = [](double value) { return std::abs(value - std::round(value)) < counting_error; };
+  const bool mm = whole(reading_mm * 1e3), inches = whole(reading_mm / mm_per_inch * 1e4);
+  return mm == inches ? usual : mm ? Digits::mm : Digits::inches;
+}
+
 double gate_half_width_mm(const Feature& feature) {
   if (feature.kind == Kind::wall) return std::max(wall_gate_least_mm, wall_gate_per_mm * feature.nominal_mm);
   return std::max(gate_least_mm, gate_per_mm * feature.nominal_mm);
@@ -160,14 +188,14 @@ bool need_a_third(const Reading& a, const Reading& b) {
   return std::abs(a.reading_mm - b.reading_mm) > at_least_one_step(third_limit_mm, a) + rounding_mm;
 }
 
-std::optional<Suspect> check_entry(const Reading& reading, std::optional<double> expected_mm) {
+std::optional<Suspect> check_entry(const Reading& reading, std::optional<double> expected_mm, Digits usual) {
   if (passes_gate(reading)) return std::nullopt;
   Suspect suspect;
   suspect.rule = Rule::entry;
   const double nominal = reading.feature.nominal_mm;
   suspect.against_mm = nominal;
   const double limit = expected_mm ? proposal_limit_mm : proposal_limit_mm + proposal_per_mm * nominal;
-  propose(suspect, reading.reading_mm, expected_mm.value_or(nominal), limit);
+  propose(suspect, reading.reading_mm, expected_mm.value_or(nominal), limit, usual);
   return suspect;
 }
 
@@ -178,8 +206,8 @@ PlaceKey place_of(const Reading& reading) {
   return key;
 }
 
-std::vector<Suspect> check_readings(const ReadingSet& set) {
-  const std::vector<bool> passes = passing(set);
+std::vector<Suspect> check_readings(const ReadingSet& set, Digits usual) {
+  const std::vector<bool> passes = passing(set, usual);
   const auto places = passing_by_place(set, passes);
   std::vector<Suspect> suspects;
   for (std::size_t i = 0; i < set.rows.size(); ++i) {
@@ -187,7 +215,7 @@ std::vector<Suspect> check_readings(const ReadingSet& set) {
     const auto place = places.find(place_of(set.rows[i]));
     std::optional<double> expected;
     if (place != places.end()) expected = median_of(readings_at(set, place->second));
-    Suspect suspect = *check_entry(set.rows[i], expected);
+    Suspect suspect = *check_entry(set.rows[i], expected, usual);
     suspect.index = i;
     suspects.push_back(std::move(suspect));
   }
@@ -202,7 +230,7 @@ std::vector<Suspect> check_readings(const ReadingSet& set) {
       suspect.index = i;
       suspect.rule = Rule::repeat;
       suspect.against_mm = median;
-      propose(suspect, r, median, limit);
+      propose(suspect, r, median, limit, usual);
       suspects.push_back(std::move(suspect));
     }
   }
@@ -212,7 +240,7 @@ std::vector<Suspect> check_readings(const ReadingSet& set) {
 
 std::vector<std::pair<std::string, int>> places_wanting_a_third(const ReadingSet& set) {
   std::vector<std::size_t> first_rows;
-  for (const auto& [key, indices] : passing_by_place(set, passing(set))) {
+  for (const auto& [key, indices] : passing_by_place(set, passing(set, Digits::mm))) {
     if (indices.size() != 2) continue;
     if (need_a_third(set.rows[indices[0]], set.rows[indices[1]])) first_rows.push_back(indices[0]);
   }

@@ -15,6 +15,13 @@ namespace fitwright {
 enum class Rule { entry, repeat, residual };
 std::string_view word(Rule rule);
 
+/// The digits that a caliper showed: slips are slips of those.
+enum class Digits { mm, inches };
+
+/// Which digits a reading was typed in, as far as its value tells: a whole number of thousandths of a millimetre, or of
+/// ten-thousandths of an inch. Where both or neither fits, `usual`.
+Digits digits_of(double reading_mm, Digits usual = Digits::mm);
+
 /// A reading that looks like a slip. Nothing is changed by it; the caller decides.
 struct Suspect {
   std::size_t index = 0;  ///< into ReadingSet::rows
@@ -41,8 +48,10 @@ bool can_be_read(const Feature& feature, double reading_mm);
 /// One reading against the gate. `expected_mm` is the median of the place's other readings or the present fit, if
 /// either exists. Empty when the reading passes. A proposal is made when exactly one of r*10, r/10, r*25.4, r+1, r-1
 /// or a swap of two neighbouring digits (of the reading with two decimals) lands within 0.15 mm of `expected_mm`
-/// (without it: within 0.15 + 0.006 L of L).
-std::optional<Suspect> check_entry(const Reading& reading, std::optional<double> expected_mm);
+/// (without it: within 0.15 + 0.006 L of L). Of a reading in inches: r*10, r/10, the millimetres that its digits are, a
+/// tenth of an inch more or less, or a swap (of the inches with four decimals).
+std::optional<Suspect> check_entry(const Reading& reading, std::optional<double> expected_mm,
+                                   Digits usual = Digits::mm);
 
 /// What a reading is a repeat of: rows with equal places were read with the jaws at one place of one copy. Steel was
 /// not printed, so its copy does not count; a lying hole has two places, `up` and `across` (its note).
@@ -60,8 +69,8 @@ PlaceKey place_of(const Reading& reading);
 /// reading is a repeat suspect when its place has three or more gate-passing readings and it lies more than 0.08 mm
 /// (pins: and more than one step of the shanks) from their median; a proposal is made when exactly one slip brings it
 /// back to within that. A reading outside the gate is compared with the median of the others of its place that pass.
-/// Ordered by row index.
-std::vector<Suspect> check_readings(const ReadingSet& set);
+/// Ordered by row index. `usual`: what the caliper of these readings shows, for digits_of().
+std::vector<Suspect> check_readings(const ReadingSet& set, Digits usual = Digits::mm);
 
 /// Repeats that differ by more than this (mm) are read a third time.
 inline constexpr double third_limit_mm = 0.05;

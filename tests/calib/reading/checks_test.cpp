@@ -247,3 +247,30 @@ TEST_CASE("Flat faces that are all off alike stay suspects") {
   }
   CHECK(check_readings(set).size() == 4);
 }
+
+TEST_CASE("slips of a caliper in inches are slips of its own digits") {
+  constexpr double mm = 25.4;
+  Reading r;
+  r.feature.id = "X40";
+  r.feature.kind = Kind::outer;
+  r.feature.axis = Axis::x;
+  r.feature.nominal_mm = 40;
+  const auto proposal_in = [&](double typed_mm, Digits usual = Digits::inches) -> double {
+    r.reading_mm = typed_mm;
+    const auto suspect = check_entry(r, 1.5795 * mm, usual);
+    REQUIRE(suspect);
+    REQUIRE(suspect->proposal_mm);
+    return *suspect->proposal_mm / mm;
+  };
+  const double meant = 1.5795;
+  CHECK(proposal_in(15.795 * mm) == Approx(meant).epsilon(1e-12));     // the point
+  CHECK(proposal_in(1.6795 * mm) == Approx(meant).epsilon(1e-12));     // a turn of the dial
+  CHECK(proposal_in(1.7595 * mm) == Approx(meant).epsilon(1e-12));     // 5 and 7 swapped
+  CHECK(proposal_in(40.12 * mm) * mm == Approx(40.12).epsilon(1e-9));  // it showed millimetres
+  // Told from the value alone where it can be: 1.7595 in is no whole hundredth of a millimetre.
+  CHECK(proposal_in(1.7595 * mm, Digits::mm) == Approx(meant).epsilon(1e-12));
+  CHECK(digits_of(40.12) == Digits::mm);
+  CHECK(digits_of(1.5795 * mm) == Digits::inches);
+  CHECK(digits_of(0.05 * mm, Digits::inches) == Digits::inches);
+  CHECK(digits_of(0.05 * mm) == Digits::mm);
+}
