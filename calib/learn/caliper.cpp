@@ -11,6 +11,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "learn/words.hpp"
 #include "stats/intervals.hpp"
 #include "stats/summary.hpp"
@@ -28,25 +29,27 @@ Problems faults_of(const std::vector<SteelReading>& log, const CaliperOptions& o
   Problems out;
   std::map<std::pair<Kind, std::string>, double> sizes;
   for (const SteelReading& r : log) {
-    const std::string who = "caliper reading of " + date_of(r.day) + ", " + quote(r.reference);
+    const std::string who = said("caliper reading of {}, {}", date_of(r.day), quote(r.reference));
     const auto tell = [&](const std::string& what, const std::string& remedy) {
       out.push_back({Code::bad_input, {}, who + ": " + what, remedy});
     };
-    if (!is_steel(r.kind)) tell("only closed jaws, gauges and rings belong in the log", "leave it out");
+    if (!is_steel(r.kind)) tell(tr("only closed jaws, gauges and rings belong in the log"), tr("leave it out"));
     if (!std::isfinite(r.reading_mm) || !std::isfinite(r.true_mm))
-      tell("reading and true size must be numbers", "correct it or leave it out");
+      tell(tr("reading and true size must be numbers"), tr("correct it or leave it out"));
     const auto [at, fresh] = sizes.try_emplace({r.kind, r.reference}, r.true_mm);
     if (!fresh && at->second != r.true_mm)
-      tell("the same reference is " + shortest(at->second) + " mm elsewhere and " + shortest(r.true_mm) + " mm here",
-           "give each gauge and ring a name of its own");
+      tell(said("the same reference is {} mm elsewhere and {} mm here", said_shortest(at->second),
+                said_shortest(r.true_mm)),
+           tr("give each gauge and ring a name of its own"));
   }
   if (!(options.resolution_mm > 0) || !(options.reference_u_mm >= 0))
-    out.push_back({Code::bad_input, {}, "the step of the display must be above 0", "most calipers show 0.01 mm"});
+    out.push_back(
+        {Code::bad_input, {}, tr("the step of the display must be above 0"), tr("most calipers show 0.01 mm")});
   if (log.empty())
     out.push_back({Code::unanswerable,
                    {},
-                   "nothing of this caliper was read on steel yet",
-                   "close the jaws and read them, then a gauge or a drill shank"});
+                   tr("nothing of this caliper was read on steel yet"),
+                   tr("close the jaws and read them, then a gauge or a drill shank")});
   return out;
 }
 
@@ -111,25 +114,29 @@ double scatter_of(const std::vector<SteelSession>& sessions) {
 /// What the zero adds to a reading: its scatter from session to session; with fewer than three sessions the
 /// uncertainty of the latest one; unread, the typical error of a zero set by hand.
 CaliperContribution zero_part(const SteelSeries* zero, const CaliperState& state, double display_u) {
-  if (!zero) return {"zero", prior::caliper_zero_mm.sd, certain, "not read, set by hand (common practice, no source)"};
+  if (!zero)
+    return {noted("zero"), prior::caliper_zero_mm.sd, certain, tr("not read, set by hand (common practice, no source)")};
   if (zero->sessions.size() >= fewest_sessions)
-    return {"zero", std::max(scatter_of(zero->sessions), display_u), static_cast<double>(zero->sessions.size() - 1),
-            "standard deviation of " + std::to_string(zero->sessions.size()) + " sessions"};
-  return {"zero", state.latest_zero_u_mm, state.repeatability_df, "as last read, too few sessions to see it change"};
+    return {noted("zero"), std::max(scatter_of(zero->sessions), display_u), static_cast<double>(zero->sessions.size() - 1),
+            said("standard deviation of {} sessions", zero->sessions.size())};
+  return {noted("zero"), state.latest_zero_u_mm, state.repeatability_df,
+          tr("as last read, too few sessions to see it change")};
 }
 
 void add_notes(const CaliperOptions& options, CaliperState& out) {
   if (out.latest_zero && std::abs(out.latest_zero->error_mm) >= options.resolution_mm / 2)
-    out.notes.push_back("Closed, the jaws last read " + learn::signed_mm_text(out.latest_zero->error_mm) + " (" +
-                        date_of(out.latest_zero->day) + "): wipe them and set the zero.");
+    out.notes.push_back(said("Closed, the jaws last read {} ({}): wipe them and set the zero.",
+                             learn::signed_mm_text(out.latest_zero->error_mm), date_of(out.latest_zero->day)));
   for (const SteelSeries& s : out.series) {
     if (!s.drift || !s.drift->established) continue;
-    const std::string what = s.kind == Kind::zero ? "The zero" : "What the caliper reads on " + s.reference;
-    out.notes.push_back(what + " drifts by " + learn::signed_mm_text(s.drift->per_month_mm) + " a month (± " +
-                        learn::mm_text(s.drift->upper - s.drift->per_month_mm) + ").");
+    const std::string drift = learn::signed_mm_text(s.drift->per_month_mm);
+    const std::string half = learn::mm_text(s.drift->upper - s.drift->per_month_mm);
+    out.notes.push_back(s.kind == Kind::zero ? said("The zero drifts by {} a month (± {}).", drift, half)
+                                             : said("What the caliper reads on {} drifts by {} a month (± {}).",
+                                                    s.reference, drift, half));
   }
   if (!out.latest_zero) {
-    out.notes.push_back("The zero was never read: close the jaws and read them before each session.");
+    out.notes.push_back(tr("The zero was never read: close the jaws and read them before each session."));
     return;
   }
   for (const SteelSeries& s : out.series) {
@@ -140,8 +147,10 @@ void add_notes(const CaliperOptions& options, CaliperState& out) {
     const double u = std::hypot(std::max(out.repeatability_mm / std::sqrt(last.readings), display_u),
                                 out.latest_zero_u_mm, options.reference_u_mm);
     if (std::abs(off) <= coverage_factor(options.level, out.repeatability_df) * u) continue;
-    out.notes.push_back("Zero taken off, " + s.reference + " reads " + learn::signed_mm_text(off) + " on " +
-                        shortest(s.true_mm) + " mm: an error of the caliper that grows with length looks like scale.");
+    out.notes.push_back(
+        said("Zero taken off, {} reads {} on {} mm: an error of the caliper that grows with length looks "
+             "like scale.",
+             s.reference, learn::signed_mm_text(off), said_shortest(s.true_mm)));
   }
 }
 
@@ -188,13 +197,14 @@ Result<CaliperState> caliper_state(const std::vector<SteelReading>& log, const C
     out.latest_zero_u_mm = std::max(out.repeatability_mm / std::sqrt(out.latest_zero->readings), display_u);
     out.drift = zero->drift;
   }
-  const std::string repeated = out.repeatability_assumed ? "nothing was read twice (common practice, no source)"
-                                                         : "pooled standard deviation of repeats within a session";
+  const std::string repeated = out.repeatability_assumed ? tr("nothing was read twice (common practice, no source)")
+                                                         : tr("pooled standard deviation of repeats within a session");
   out.budget = {
-      {"display", display_u, certain, "rounding to " + shortest(options.resolution_mm) + " mm, JCGM 100:2008, 4.3.7"},
-      {"repeatability", out.repeatability_mm, out.repeatability_df, repeated},
+      {noted("display"), display_u, certain,
+       said("rounding to {} mm, JCGM 100:2008, 4.3.7", said_shortest(options.resolution_mm))},
+      {noted("repeatability"), out.repeatability_mm, out.repeatability_df, repeated},
       zero_part(zero, out, display_u),
-      {"reference", options.reference_u_mm, certain, "true size of gauges and rings (common practice, no source)"}};
+      {noted("reference"), options.reference_u_mm, certain, tr("true size of gauges and rings (common practice, no source)")}};
   out.zero_scatter_mm = out.budget[2].u_mm;
   std::vector<Contribution> parts;
   for (const CaliperContribution& c : out.budget) parts.push_back({c.u_mm, c.df});
@@ -210,28 +220,32 @@ CaliperVerdict judge(const CaliperState& state, double tolerance_mm) {
   if (!(tolerance_mm > 0)) throw std::invalid_argument("judge: the tolerance must be above zero");
   CaliperVerdict out;
   out.capability = measuring_capability(state.expanded_mm, tolerance_mm);
-  const std::string caliper = "This caliper (± " + learn::mm_text(state.expanded_mm) + ") ";
+  const std::string half = learn::mm_text(state.expanded_mm);
   const std::string wanted = "± " + learn::mm_text(tolerance_mm);
   switch (out.capability.answer) {
     case Capability::can:
-      out.sentence = caliper + "can judge " + wanted + ".";
-      out.advice = "nothing";
+      out.sentence = said("This caliper (± {}) can judge {}.", half, wanted);
+      out.advice = tr("nothing");
       break;
     case Capability::just:
-      out.sentence = caliper + "can just judge " + wanted + ": a reading within ± " +
-                     learn::mm_text(out.capability.accept_within_mm) + " of the middle is good, one beyond ± " +
-                     learn::mm_text(out.capability.reject_beyond_mm) + " is not, and between them it cannot say.";
-      out.advice = "more copies do not help against the caliper; read the zero each time, or use a micrometer";
+      out.sentence = said(
+          "This caliper (± {}) can just judge {}: a reading within ± {} of the middle is good, one "
+          "beyond ± {} is not, and between them it cannot say.",
+          half, wanted, learn::mm_text(out.capability.accept_within_mm),
+          learn::mm_text(out.capability.reject_beyond_mm));
+      out.advice = tr("more copies do not help against the caliper; read the zero each time, or use a micrometer");
       break;
     case Capability::cannot:
-      out.sentence = caliper + "cannot judge " + wanted + ": no reading would prove a part good.";
-      out.advice = "a micrometer, or a go and no-go trial with the mating part";
+      out.sentence = said("This caliper (± {}) cannot judge {}: no reading would prove a part good.", half, wanted);
+      out.advice = tr("a micrometer, or a go and no-go trial with the mating part");
       break;
   }
-  out.because = "U = " + fixed(state.factor, 2) + " x " + learn::mm_text(state.u_mm) + " from ";
+  std::string parts;
   for (std::size_t i = 0; i < state.budget.size(); ++i)
-    out.because += (i ? ", " : "") + state.budget[i].what + ' ' + fixed(state.budget[i].u_mm, 4);
-  out.because += " mm (JCGM 100:2008); C_m = " + fixed(out.capability.index, 1) + ". Rule: " + capability_rule;
+    parts +=
+        (i ? ", " : "") + std::string(tr(state.budget[i].what.c_str())) + ' ' + said_fixed(state.budget[i].u_mm, 4);
+  out.because = said("U = {} x {} from {} mm (JCGM 100:2008); C_m = {}. Rule: {}", said_fixed(state.factor, 2),
+                     learn::mm_text(state.u_mm), parts, said_fixed(out.capability.index, 1), tr(capability_rule));
   return out;
 }
 
@@ -239,7 +253,7 @@ Result<Chart> steel_chart(const SteelSeries& series) {
   std::vector<ChartPoint> points;
   for (const SteelSession& s : series.sessions) points.push_back({date_of(s.day), s.error_mm});
   ChartOptions options = caliper_chart();
-  options.what = series.kind == Kind::zero ? "the caliper's zero" : "the caliper on " + series.reference;
+  options.what = series.kind == Kind::zero ? tr("the caliper's zero") : said("the caliper on {}", series.reference);
   return ewma_chart_of(points, options);
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 
 namespace fitwright::learn {
 namespace {
@@ -12,7 +13,7 @@ std::string sign_of(double value) { return std::signbit(value) ? "-" : "+"; }
 std::string digits(double value) {
   constexpr double shows_in_two = 0.005;
   const double size = std::abs(value);
-  return fixed(size, size < shows_in_two ? 3 : 2);
+  return said_fixed(size, size < shows_in_two ? 3 : 2);
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/advice.hpp"
 #include "correct/algebra.hpp"
 #include "correct/phrase.hpp"
@@ -135,21 +136,23 @@ void add_advice(StepTaken& step, const StateInForce& was, const std::vector<std:
       step.cautions.push_back(text);
   for (const Reexpression& other : step.others) {
     if (other.stale)
-      step.cautions.push_back(other.setup_name +
-                              " prints on the same machine and was never calibrated: what was "
-                              "read of it with the old steps does not hold any more.");
+      step.cautions.push_back(
+          said("{} prints on the same machine and was never calibrated: what was read of it with the "
+               "old steps does not hold any more.",
+               other.setup_name));
     else
-      step.cautions.push_back(other.setup_name + " was calibrated with other steps: set its size factor to " +
-                              fixed(other.after.size_factor, 5) + " too (" + fixed(other.before.size_factor, 5) +
-                              " now), or its parts come out wrong. Its re-expression is proposed.");
+      step.cautions.push_back(
+          said("{} was calibrated with other steps: set its size factor to {} too ({} now), or its "
+               "parts come out wrong. Its re-expression is proposed.",
+               other.setup_name, said_fixed(other.after.size_factor, 5), said_fixed(other.before.size_factor, 5)));
   }
   const double rho = std::sqrt(steps_ratio(c.before.steps_per_mm.x, c.after.steps_per_mm.x) *
                                steps_ratio(c.before.steps_per_mm.y, c.after.steps_per_mm.y));
   if (prints_again && std::abs(rho - 1) > least_ratio)
     step.notes.push_back(
-        "Materials that print on this machine and are not in this record: divide their size factor and outline offset "
-        "by " +
-        fixed(rho, ratio_decimals) + " too.");
+        said("Materials that print on this machine and are not in this record: divide their size factor and outline "
+             "offset by {} too.",
+             said_fixed(rho, ratio_decimals)));
   for (const std::string& note : step.now.notes)
     if (std::find(was.notes.begin(), was.notes.end(), note) == was.notes.end()) step.notes.push_back(note);
 }

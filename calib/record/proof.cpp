@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "correct/phrase.hpp"
 #include "correct/remaining.hpp"
 #include "record/reading_set.hpp"
@@ -56,18 +57,19 @@ std::map<std::string, double> without(const Correction& c) {
 
 std::string place_words(const std::string& place) {
   const bool slot = place.starts_with("slot_");
-  return (slot ? "a slot of 20 mm" : "100 mm") + std::string(" along ") + axis_name(place[slot ? 5 : 0]);
+  const std::string axis = axis_name(place[slot ? 5 : 0]);
+  return slot ? said("a slot of 20 mm along {}", axis) : said("100 mm along {}", axis);
 }
 
 double drawn_mm(const std::string& place) { return place.starts_with("slot_") ? slot_mm : long_mm; }
 
-std::string shown(double length_mm) { return fixed(length_mm, 2); }
+std::string shown(double length_mm) { return said_fixed(length_mm, 2); }
 
 /// "100 mm along X: foretold 100.00 ± 0.05, measured 100.02"
 std::string figures(const ProofPlace& p) {
   const double drawn = drawn_mm(p.place);
-  return place_words(p.place) + ": foretold " + shown(drawn + p.foretold_mm) + " ± " + shown(p.half_mm) +
-         ", measured " + shown(drawn + p.measured_mm);
+  return said("{}: foretold {} ± {}, measured {}", place_words(p.place), shown(drawn + p.foretold_mm), shown(p.half_mm),
+              shown(drawn + p.measured_mm));
 }
 
 void judge(Proof& proof) {
@@ -80,18 +82,18 @@ void judge(Proof& proof) {
   const std::string count = std::to_string(proof.places.size());
   if (!worst->inside) {
     proof.verdict = Verdict::not_proved;
-    proof.text = "Not proved: " + figures(*worst) + '.';
-    proof.action = "look for a knob that was not turned, or turned twice; if there is none, withdraw the correction";
+    proof.text = said("Not proved: {}.", figures(*worst));
+    proof.action =
+        tr("look for a knob that was not turned, or turned twice; if there is none, withdraw the correction");
   } else if (clearest->tells) {
     proof.verdict = Verdict::proved;
-    proof.text = "Proved: " + figures(*clearest) + ", and all " + count + " places are within.";
-    proof.action = "keep it: this setup prints as foretold";
+    proof.text = said("Proved: {}, and all {} places are within.", figures(*clearest), count);
+    proof.action = tr("keep it: this setup prints as foretold");
   } else {
     proof.verdict = Verdict::cannot_tell;
-    proof.text = "All " + count +
-                 " places are as foretold, but so they would be without the correction: " + figures(*clearest) +
-                 ", without it " + shown(drawn_mm(clearest->place) + clearest->without_mm) + '.';
-    proof.action = "keep it, or print the coupon once more, turned by 90 degrees, to tell";
+    proof.text = said("All {} places are as foretold, but so they would be without the correction: {}, without it {}.",
+                      count, figures(*clearest), shown(drawn_mm(clearest->place) + clearest->without_mm));
+    proof.action = tr("keep it, or print the coupon once more, turned by 90 degrees, to tell");
   }
 }
 
@@ -113,8 +115,8 @@ Result<Proof> held_against(const Correction& c, const ReadingSet& readings, cons
   if (c.remains_mm.empty())
     return Problem{Code::unanswerable,
                    {},
-                   "nothing was foretold for this correction: no lengths can be held against it",
-                   "print the coupon with the settings in force and estimate anew"};
+                   tr("nothing was foretold for this correction: no lengths can be held against it"),
+                   tr("print the coupon with the settings in force and estimate anew")};
   const auto estimates = estimate(readings, options);
   if (!estimates) return estimates.problems();
   const bool edge = estimates->find(name::edge_growth) != nullptr;
@@ -144,15 +146,16 @@ Result<Proof> held_against(const Correction& c, const ReadingSet& readings, cons
   if (proof.places.empty())
     return Problem{Code::unanswerable,
                    {readings.source, 0, 0},
-                   "the proof print tells none of the lengths that were foretold",
-                   "measure the frame coupon: outsides and slots of several lengths on both axes"};
+                   tr("the proof print tells none of the lengths that were foretold"),
+                   tr("measure the frame coupon: outsides and slots of several lengths on both axes")};
   for (ProofPlace& p : proof.places) {
     p.inside = std::abs(p.measured_mm - p.foretold_mm) <= p.half_mm;
     p.tells = std::abs(p.measured_mm - p.without_mm) > p.half_mm;
   }
-  proof.because = rests_on(*estimates) +
-                  "; intervals of 95 %, with the uncertainty of what was "
-                  "foretold and of the proof print, temperature and jaw force included";
+  proof.because = said(
+      "{}; intervals of 95 %, with the uncertainty of what was foretold and of the proof print, "
+      "temperature and jaw force included",
+      rests_on(*estimates));
   judge(proof);
   return proof;
 }
@@ -214,11 +217,19 @@ Result<CorrectionLife> to_be_proved(Record& record, const Id& correction) {
   return Problem{
       Code::unanswerable,
       {},
-      "this correction is " + std::string(word(life->standing)) + ": only one in force can be proved",
-      life->standing == Standing::proposed ? "apply it, print the coupon again and measure that" : "propose a new one"};
+      said("this correction is {}: only one in force can be proved", tr(std::string(word(life->standing)).c_str())),
+      life->standing == Standing::proposed ? tr("apply it, print the coupon again and measure that")
+                                           : tr("propose a new one")};
 }
 
 /// Keeps the outcome: an event when proved, else words about the correction.
+/// The verdict in the words of the record.
+std::string words_kept(Proof proof) {
+  const InFileWords plain;
+  judge(proof);
+  return proof.text;
+}
+
 Result<ProofKept> kept(Record& record, CorrectionLife life, Proof proof, std::vector<Id> copies,
                        const StepOptions& options) {
   const Id correction = life.correction.thing;
@@ -232,13 +243,13 @@ Result<ProofKept> kept(Record& record, CorrectionLife life, Proof proof, std::ve
     CorrectionEvent event;
     event.correction = correction;
     event.what = "proved";
-    event.reason = options.reason.empty() ? proof.text : options.reason;
+    event.reason = options.reason.empty() ? words_kept(proof) : options.reason;
     event.detail = detail;
     if (const auto added = add(record, event, at); !added) return added.problems();
   } else if (proof.verdict != Verdict::proved) {
     Remark remark;
     remark.about = correction;
-    remark.words = proof.text;
+    remark.words = words_kept(proof);
     if (const auto added = add(record, remark, at); !added) return added.problems();
   }
   auto now = life_of(record, correction);
@@ -279,8 +290,8 @@ Result<ProofKept> prove(Record& record, const Id& correction, const std::vector<
       if (taken.empty())
         return Problem{Code::unanswerable,
                        {},
-                       "no copy printed with the settings of this correction was read yet",
-                       "print the coupon with the settings in force, measure it, and prove by that"};
+                       tr("no copy printed with the settings of this correction was read yet"),
+                       tr("print the coupon with the settings in force, measure it, and prove by that")};
     }
     const auto from = readings_for(record, life->correction.value.setup, taken);
     if (!from) return from.problems();
@@ -288,8 +299,8 @@ Result<ProofKept> prove(Record& record, const Id& correction, const std::vector<
       return Problem{
           Code::unanswerable,
           {},
-          "the proof print was printed with other settings than this correction gives: " + in_words(differing),
-          "print the coupon with the settings of the correction"};
+          said("the proof print was printed with other settings than this correction gives: {}", in_words(differing)),
+          tr("print the coupon with the settings of the correction")};
     EstimateOptions estimating;
     estimating.true_size_mm = from->true_size_mm;
     auto proof = held_against(*content, from->readings, estimating);

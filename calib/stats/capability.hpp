@@ -1,13 +1,15 @@
 #pragma once
 // Whether a measuring instrument can judge a tolerance.
 
+#include "base/words.hpp"
+
 namespace fitwright {
 
 /// Named rule, so that whoever tells the answer can say by what.
-inline constexpr const char* capability_rule =
+inline constexpr const char* capability_rule = noted(
     "measurement capability index C_m = T/(4 u) = T/(2 U) (JCGM 106:2012, 3.3.17 and 7.6): 4 and more can judge (the 4 "
     "to 1 rule of ASME B89.7.3.1-2001, from memory), above 1 can judge with the tolerance narrowed by U at both ends "
-    "(guarded acceptance, JCGM 106:2012, 8.3.2, and ISO 14253-1)";
+    "(guarded acceptance, JCGM 106:2012, 8.3.2, and ISO 14253-1)");
 
 /// From this index on a reading within the tolerance is taken as it is.
 inline constexpr double capable_index = 4;

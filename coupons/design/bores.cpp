@@ -16,6 +16,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "design/compliance.hpp"
 #include "design/designs.hpp"
 #include "design/drafting.hpp"
@@ -129,8 +130,9 @@ Region add_labels(Coupon& coupon) {
 }  // namespace
 
 DesignInfo bores_info() {
-  return {"bores", "How much smaller do holes and pegs come out than drawn?",
-          with_setup({{facets_name, 320, 8, 720, "1", "sides of every measured circle, a multiple of four", true}})};
+  return {
+      "bores", noted("How much smaller do holes and pegs come out than drawn?"),
+      with_setup({{facets_name, 320, 8, 720, "1", noted("sides of every measured circle, a multiple of four"), true}})};
 }
 
 Result<Coupon> make_bores(const DesignValues& values) {
@@ -141,7 +143,7 @@ Result<Coupon> make_bores(const DesignValues& values) {
                         {},
                         named_value(facets_name, facets) +
                             " is not a multiple of four: jaws along X and Y would meet " + "different corners",
-                        "choose " + std::to_string(facets / 4 * 4) + " or " + std::to_string(facets / 4 * 4 + 4)});
+                        said("choose {} or {}", facets / 4 * 4, facets / 4 * 4 + 4)});
   if (!problems.empty()) return problems;
 
   Coupon coupon;
@@ -168,10 +170,10 @@ Result<Coupon> make_bores(const DesignValues& values) {
   finish(coupon, stack);
 
   coupon.measuring_notes.push_back(
-      "The notch at 45 degrees in every hole and peg takes the seam; the jaws stand along X or Y.");
-  coupon.measuring_notes.push_back(
+      tr("The notch at 45 degrees in every hole and peg takes the seam; the jaws stand along X or Y."));
+  coupon.measuring_notes.push_back(tr(
       "Holes: inside jaws straight up, let the caliper find the largest reading across and the smallest along. Holes "
-      "of 2 and 3 mm: the largest graded drill shank that enters by hand, without force.");
+      "of 2 and 3 mm: the largest graded drill shank that enters by hand, without force."));
   return coupon;
 }
 

@@ -24,6 +24,7 @@
 #include <numbers>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "design/designs.hpp"
 #include "design/drafting.hpp"
 #include "design/frame_shape.hpp"
@@ -131,25 +132,27 @@ Problems misfits(const DesignValues& values) {
   const double by_caliper = std::floor(readable / std::numbers::sqrt2 + corner_mm), by_bed = std::floor(bed - 4);
   const double largest = std::min(by_caliper, by_bed), smallest = frame_info().parameters.front().min;
   const std::string remedy =
-      largest < smallest ? "" : std::string("set ") + param::side + " to " + shortest(largest) + " or less";
+      largest < smallest ? std::string() : said("set {} to {} or less", param::side, said_shortest(largest));
   Problems problems = bed_problems(values, side, side, remedy);
   if (diagonal > readable)
     problems.push_back({Code::bad_input,
                         {},
-                        named_value(param::side, side) + ": the diagonal over the flats is " + fixed(diagonal, 1) +
-                            " mm, more than a caliper of " + shortest(range) + " mm (" + param::caliper_range +
-                            ") reads safely (" + fixed(readable, 1) + " mm)",
-                        remedy + (remedy.empty() ? "" : ", or ") + "set " + param::caliper_range + " to " +
-                            shortest(std::ceil(diagonal / 0.99)) + " or more if the caliper is that long"});
+                        said("{}: the diagonal over the flats is {} mm, more than a caliper of {} mm ({}) reads safely "
+                             "({} mm)",
+                             named_value(param::side, side), said_fixed(diagonal, 1), said_shortest(range),
+                             param::caliper_range, said_fixed(readable, 1)),
+                        remedy + (remedy.empty() ? "" : tr(", or ")) +
+                            said("set {} to {} or more if the caliper is that long", param::caliper_range,
+                                 said_shortest(std::ceil(diagonal / 0.99)))});
   return problems;
 }
 
 }  // namespace
 
 DesignInfo frame_info() {
-  return {"frame", "How far off are lengths along X and Y, do edges stand out, and is the machine square?",
+  return {"frame", noted("How far off are lengths along X and Y, do edges stand out, and is the machine square?"),
           with_setup({{param::side, 100, 60, 300, "mm",
-                       "side of the square; below 60 there is no room for two slot lengths and their names"}})};
+                       noted("side of the square; below 60 there is no room for two slot lengths and their names")}})};
 }
 
 namespace {
@@ -191,10 +194,10 @@ Coupon drawn(const DesignValues& values, Build build) {
   finish(coupon, stack);
 
   coupon.measuring_notes.push_back(
-      "Read the outside with the jaws 5 to 9 mm from the corner, above the stepped-back first layers; slots and blocks "
-      "at mid-height of the face, in the middle of the blocks' length.");
+      tr("Read the outside with the jaws 5 to 9 mm from the corner, above the stepped-back first layers; slots and "
+         "blocks at mid-height of the face, in the middle of the blocks' length."));
   coupon.measuring_notes.push_back(
-      "Outside jaws over the flats: let the caliper find the smallest reading while rocking it.");
+      tr("Outside jaws over the flats: let the caliper find the smallest reading while rocking it."));
   return coupon;
 }
 

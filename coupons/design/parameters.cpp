@@ -4,12 +4,13 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 
 namespace fitwright {
 namespace {
 
 std::string with_unit(double value, const std::string& unit) {
-  return shortest(value) + (unit == "1" ? "" : " " + unit);
+  return said_shortest(value) + (unit == "1" ? "" : " " + unit);
 }
 
 const DesignParameter* find(const DesignInfo& info, const std::string& name) {
@@ -28,30 +29,30 @@ std::optional<Problem> defect(const DesignParameter& p, double value) {
   if (!(value >= p.min && value <= p.max))
     return Problem{Code::bad_input,
                    {},
-                   named_value(p.name, value) + " is out of range (" + p.meaning + ")",
-                   "choose a value from " + with_unit(p.min, p.unit) + " to " + with_unit(p.max, p.unit)};
+                   said("{} is out of range ({})", named_value(p.name, value), tr(p.meaning.c_str())),
+                   said("choose a value from {} to {}", with_unit(p.min, p.unit), with_unit(p.max, p.unit))};
   if (p.whole && value != std::floor(value))
     return Problem{Code::bad_input,
                    {},
-                   named_value(p.name, value) + " is not a whole number (" + p.meaning + ")",
-                   "choose a whole number such as " + shortest(p.default_value)};
+                   said("{} is not a whole number ({})", named_value(p.name, value), tr(p.meaning.c_str())),
+                   said("choose a whole number such as {}", said_shortest(p.default_value))};
   return std::nullopt;
 }
 
 }  // namespace
 
-std::string named_value(const std::string& name, double value) { return name + " = " + shortest(value); }
+std::string named_value(const std::string& name, double value) { return name + " = " + said_shortest(value); }
 
 std::vector<DesignParameter> with_setup(std::vector<DesignParameter> own) {
   // Ranges: from the finest to the coarsest that filament machines of a desk do, and calipers that are sold.
   const std::vector<DesignParameter> setup{
-      {param::caliper_range, 150, 50, 1000, "mm", "largest length the caliper reads"},
-      {param::bed_x, 180, 30, 2000, "mm", "bed along the machine's X"},
-      {param::bed_y, 180, 30, 2000, "mm", "bed along the machine's Y"},
-      {param::layer_height, 0.2, 0.05, 0.6, "mm", "layer height to be printed with"},
-      {param::first_layer_height, 0.2, 0.05, 0.8, "mm", "height of the first layer"},
-      {param::bead_width, 0.45, 0.2, 1.2, "mm", "width of one bead"},
-      {param::density, 1.24, 0.5, 10, "g/cm3", "density of the material"},
+      {param::caliper_range, 150, 50, 1000, "mm", noted("largest length the caliper reads")},
+      {param::bed_x, 180, 30, 2000, "mm", noted("bed along the machine's X")},
+      {param::bed_y, 180, 30, 2000, "mm", noted("bed along the machine's Y")},
+      {param::layer_height, 0.2, 0.05, 0.6, "mm", noted("layer height to be printed with")},
+      {param::first_layer_height, 0.2, 0.05, 0.8, "mm", noted("height of the first layer")},
+      {param::bead_width, 0.45, 0.2, 1.2, "mm", noted("width of one bead")},
+      {param::density, 1.24, 0.5, 10, "g/cm3", noted("density of the material")},
   };
   own.insert(own.end(), setup.begin(), setup.end());
   return own;

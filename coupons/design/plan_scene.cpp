@@ -3,6 +3,7 @@
 #include <limits>
 #include <numbers>
 
+#include "base/words.hpp"
 #include "design/plan.hpp"
 
 namespace fitwright {
@@ -181,7 +182,9 @@ Tool tool_of(const JawPlace& place, const Feature* feature) {
 }
 
 std::string tool_words(Tool tool) {
-  return tool == Tool::outside_jaws ? "outside jaws" : tool == Tool::inside_jaws ? "inside jaws" : "drill shank";
+  return tool == Tool::outside_jaws  ? tr("outside jaws")
+         : tool == Tool::inside_jaws ? tr("inside jaws")
+                                     : tr("drill shank");
 }
 
 void add_number(std::vector<PlanItem>& items, Spot2 centre, double radius_mm, int number, Tool tool, Colour colour) {

@@ -19,6 +19,7 @@
 #include <cmath>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "design/compliance.hpp"
 #include "design/designs.hpp"
 #include "design/drafting.hpp"
@@ -155,22 +156,23 @@ Region add_labels(Coupon& coupon) {
 }  // namespace
 
 DesignInfo stair_info() {
-  return {"stair", "Are heights right, and how far do the first layers stand out?",
+  return {"stair", noted("Are heights right, and how far do the first layers stand out?"),
           with_setup({{tallest_name, 40, 30, 140, "mm",
-                       "height of the tallest step; two others are a half and a quarter of it"}})};
+                       noted("height of the tallest step; two others are a half and a quarter of it")}})};
 }
 
 Result<Coupon> make_stair(const DesignValues& values) {
   Problems problems = bed_problems(values, side_mm, side_mm, "");
   const double tallest = values.at(tallest_name), range = values.at(param::caliper_range);
   if (tallest > readable_mm(range))
-    problems.push_back({Code::bad_input,
-                        {},
-                        named_value(tallest_name, tallest) + " is more than a caliper of " + shortest(range) + " mm (" +
-                            param::caliper_range + ") reads safely (" + fixed(readable_mm(range), 1) + " mm)",
-                        std::string("set ") + tallest_name + " to " + shortest(std::floor(readable_mm(range))) +
-                            " or less, or set " + param::caliper_range + " to " + shortest(std::ceil(tallest / 0.99)) +
-                            " or more if the caliper is that long"});
+    problems.push_back(
+        {Code::bad_input,
+         {},
+         said("{} is more than a caliper of {} mm ({}) reads safely ({} mm)", named_value(tallest_name, tallest),
+              said_shortest(range), param::caliper_range, said_fixed(readable_mm(range), 1)),
+         said("set {} to {} or less, or set {} to {} or more if the caliper is that long", tallest_name,
+              said_shortest(std::floor(readable_mm(range))), param::caliper_range,
+              said_shortest(std::ceil(tallest / 0.99)))});
   if (!problems.empty()) return problems;
 
   Coupon coupon;
@@ -196,11 +198,11 @@ Result<Coupon> make_stair(const DesignValues& values) {
   engrave(coupon, stack, plinth - 1, coupon.labels, marks);
   finish(coupon, stack);
 
-  coupon.measuring_notes.push_back(
+  coupon.measuring_notes.push_back(tr(
       "Heights: one jaw flat on the step, the other through the notch on the bottom face, both 1 to 4 mm in from the "
-      "step's outer face.");
+      "step's outer face."));
   coupon.measuring_notes.push_back(
-      "FX and FY: jaws at the very bottom, over the lip of the first layers. X and Y: above it.");
+      tr("FX and FY: jaws at the very bottom, over the lip of the first layers. X and Y: above it."));
   return coupon;
 }
 

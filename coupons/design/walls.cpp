@@ -19,6 +19,7 @@
 #include <numbers>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "design/compliance.hpp"
 #include "design/designs.hpp"
 #include "design/drafting.hpp"
@@ -150,47 +151,50 @@ void add_notes(Coupon& coupon, Piece piece, double bead, double wide_bead, doubl
   std::vector<std::string>& notes = coupon.printing_notes;
   const auto has = [&](Piece p) { return piece == all || piece == p; };
   if (has(narrow) || has(two_bead))
-    notes.push_back("Print the loops with walls W" + engraved(std::round(bead * 100)) +
-                    " and of two beads with a bead width of " + shortest(bead) + " mm.");
+    notes.push_back(said("Print the loops with walls W{} and of two beads with a bead width of {} mm.",
+                         engraved(std::round(bead * 100)), said_shortest(bead)));
   if (has(wide))
-    notes.push_back("Print the loop with walls W" + engraved(std::round(wide_bead * 100)) + " with a bead width of " +
-                    shortest(wide_bead) + " mm. If the nozzle cannot lay such a bead, set " + wide_name +
-                    " to the widest it can: the closer the two widths, the less sure the flow.");
-  if (has(narrow) || has(wide)) notes.push_back("Look at the preview first: a one-bead wall must show as one line.");
+    notes.push_back(
+        said("Print the loop with walls W{} with a bead width of {} mm. If the nozzle cannot lay such a bead, "
+             "set {} to the widest it can: the closer the two widths, the less sure the flow.",
+             engraved(std::round(wide_bead * 100)), said_shortest(wide_bead), wide_name));
+  if (has(narrow) || has(wide))
+    notes.push_back(tr("Look at the preview first: a one-bead wall must show as one line."));
   if (has(two_bead))
     coupon.measuring_notes.push_back(
-        "Two-bead wall: enter its reading less that of the one-bead wall on the same side.");
+        tr("Two-bead wall: enter its reading less that of the one-bead wall on the same side."));
   if (has(block)) {
     const double grams = block_cm3 * coupon.values.at(param::density);
-    notes.push_back("Block: print it solid (100 % filled) and weigh it to 0.05 g or better. Drawn " +
-                    fixed(block_cm3, 3) + " cm3, " + fixed(grams, 2) + " g at " +
-                    shortest(coupon.values.at(param::density)) +
-                    " g/cm3; weight over that is the flow, as sure as the density of the material.");
+    notes.push_back(
+        said("Block: print it solid (100 % filled) and weigh it to {} g or better. Drawn {} cm3, {} g at {} "
+             "g/cm3; weight over that is the flow, as sure as the density of the material.",
+             said_shortest(0.05), said_fixed(block_cm3, 3), said_fixed(grams, 2),
+             said_shortest(coupon.values.at(param::density))));
   }
 }
 
 }  // namespace
 
 DesignInfo walls_info() {
-  return {
-      "walls", "Does the right amount of plastic come out?",
-      with_setup({{wide_name, 0.9, 0.3, widest_mm, "mm", "width of the wider bead"},
-                  {piece_name, 0, 0, 4, "1", "0 all, 1 narrow loop, 2 wide loop, 3 two-bead loop, 4 block", true}})};
+  return {"walls", noted("Does the right amount of plastic come out?"),
+          with_setup({{wide_name, 0.9, 0.3, widest_mm, "mm", noted("width of the wider bead")},
+                      {piece_name, 0, 0, 4, "1", noted("0 all, 1 narrow loop, 2 wide loop, 3 two-bead loop, 4 block"),
+                       true}})};
 }
 
 Result<Coupon> make_walls(const DesignValues& values) {
   const double bead = values.at(param::bead_width), wide_bead = values.at(wide_name);
   const auto piece = static_cast<Piece>(std::lround(values.at(piece_name)));
   const double size = piece == all ? 2 * cell_mm + apart_mm : piece == block ? block_mm : cell_mm;
-  Problems problems = bed_problems(values, size, size, piece == all ? "set piece to 1, 2, 3 and 4 in turn" : "");
+  Problems problems = bed_problems(values, size, size, piece == all ? tr("set piece to 1, 2, 3 and 4 in turn") : "");
   if (wide_bead < bead + least_difference_mm - 1e-9)
     problems.push_back({Code::bad_input,
                         {},
-                        named_value(wide_name, wide_bead) + " is not wider than " +
-                            named_value(param::bead_width, bead) + " by " + shortest(least_difference_mm) +
-                            " mm: the two walls would tell nothing apart",
-                        std::string("set ") + wide_name + " to " + shortest(std::min(2 * bead, widest_mm)) +
-                            ", twice the bead width if the nozzle lays it"});
+                        said("{} is not wider than {} by {} mm: the two walls would tell nothing apart",
+                             named_value(wide_name, wide_bead), named_value(param::bead_width, bead),
+                             said_shortest(least_difference_mm)),
+                        said("set {} to {}, twice the bead width if the nozzle lays it", wide_name,
+                             said_shortest(std::min(2 * bead, widest_mm)))});
   if (!problems.empty()) return problems;
 
   Coupon coupon;

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 namespace {
 
@@ -28,9 +30,9 @@ TextStyle wrapped(TextStyle style, double width_mm) {
 
 Page::Page(const Coupon& coupon, bool letter, int pages)
     : canvas(letter ? letter_width_mm : a4_width_mm, letter ? letter_height_mm : a4_height_mm,
-             "Measuring sheet: " + coupon.design),
+             said("Measuring sheet: {}", tr(coupon.design.c_str()))),
       y(top_mm),
-      name_(coupon.design),
+      name_(tr(coupon.design.c_str())),
       pages_(pages) {}
 
 double Page::bottom() const { return canvas.height_mm() - foot_mm - 2; }
@@ -38,9 +40,8 @@ double Page::bottom() const { return canvas.height_mm() - foot_mm - 2; }
 void Page::foot() {
   const double line = canvas.height_mm() - foot_mm;
   canvas.line({left(), line}, {right(), line}, 0.15, rule);
-  canvas.text({left(), line + 1}, "fitwright   measuring sheet, " + name_, small);
-  canvas.text({right(), line + 1}, std::to_string(number_) + " of " + std::to_string(pages_),
-              anchored(small, Anchor::end));
+  canvas.text({left(), line + 1}, said("fitwright   measuring sheet, {}", name_), small);
+  canvas.text({right(), line + 1}, said("{} of {}", number_, pages_), anchored(small, Anchor::end));
 }
 
 void Page::turn() {
@@ -50,9 +51,9 @@ void Page::turn() {
   // Loose pages find each other by what is written here.
   constexpr double line_mm = 36, baseline_mm = 5;
   y = top_mm;
-  canvas.on_baseline({left(), y + baseline_mm}, "Measuring sheet, " + name_, heading);
+  canvas.on_baseline({left(), y + baseline_mm}, said("Measuring sheet, {}", name_), heading);
   double x = right();
-  for (const char* name : {"Date", "Printer"}) {
+  for (const char* name : {tr("Date"), tr("Printer")}) {
     canvas.line({x - line_mm, y + baseline_mm + 0.8}, {x, y + baseline_mm + 0.8}, 0.15);
     x -= line_mm + 1.5;
     canvas.on_baseline({x, y + baseline_mm}, name, anchored(small, Anchor::end));

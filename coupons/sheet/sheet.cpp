@@ -4,6 +4,7 @@
 #include <array>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "design/advice.hpp"
 #include "design/parameters.hpp"
 #include "sheet/page.hpp"
@@ -19,10 +20,8 @@ Problems misfits(const SheetOptions& options) {
   Problems problems;
   const auto check = [&](const char* name, int value, int most) {
     if (value < 1 || value > most)
-      problems.push_back({Code::usage,
-                          {},
-                          std::string(name) + " = " + std::to_string(value) + " does not suit a measuring sheet",
-                          "take 1 to " + std::to_string(most)});
+      problems.push_back(
+          {Code::usage, {}, said("{} = {} does not suit a measuring sheet", name, value), said("take 1 to {}", most)});
   };
   check("copies", options.copies, SheetOptions::most_copies);
   check("repeats", options.repeats, SheetOptions::most_repeats);
@@ -31,16 +30,16 @@ Problems misfits(const SheetOptions& options) {
 
 std::string facts(const Coupon& coupon) {
   const auto value = [&](const char* name) { return shortest(coupon.values.at(name)); };
-  return fixed(coupon.size_x_mm, 1) + " x " + fixed(coupon.size_y_mm, 1) + " x " + fixed(coupon.size_z_mm, 1) +
-         " mm     " + fixed(coupon.grams, 1) + " g solid     " + std::to_string(coupon.layers) + " layers, first " +
-         value(param::first_layer_height) + ", then " + value(param::layer_height) + " mm";
+  return said("{} x {} x {} mm     {} g solid     {} layers, first {}, then {} mm", said_fixed(coupon.size_x_mm, 1),
+              said_fixed(coupon.size_y_mm, 1), said_fixed(coupon.size_z_mm, 1), said_fixed(coupon.grams, 1),
+              coupon.layers, value(param::first_layer_height), value(param::layer_height));
 }
 
 void opening(Page& page, const Coupon& coupon) {
   Canvas& canvas = page.canvas;
   const TextStyle large{18, true}, question{9.5};
-  canvas.on_baseline({page.left(), page.y + 6}, "Measuring sheet", large);
-  canvas.on_baseline({page.right(), page.y + 6}, coupon.design, anchored(large, Anchor::end));
+  canvas.on_baseline({page.left(), page.y + 6}, tr("Measuring sheet"), large);
+  canvas.on_baseline({page.right(), page.y + 6}, tr(coupon.design.c_str()), anchored(large, Anchor::end));
   for (const DesignInfo& info : designs())
     if (info.name == coupon.design) canvas.on_baseline({page.left(), page.y + 12}, info.question, question);
   canvas.on_baseline({page.left(), page.y + 16.8}, facts(coupon), small);
@@ -50,18 +49,20 @@ void opening(Page& page, const Coupon& coupon) {
 }
 
 void setup(Page& page) {
-  page.title("Setup", "what these readings are valid for");
-  page.fields({{"Printer", 3}, {"Material, colour, batch", 5}, {"Nozzle, mm", 2}, {"Date printed", 3}});
+  page.title(tr("Setup"), tr("what these readings are valid for"));
+  page.fields({{tr("Printer"), 3}, {tr("Material, colour, batch"), 5}, {tr("Nozzle, mm"), 2}, {tr("Date printed"), 3}});
   page.y += 1.2;
-  page.fields(
-      {{"Layer and first layer, mm", 3}, {"Bead width, mm", 2.5}, {"Hot end and bed, °C", 3}, {"Caliper", 4.5}});
+  page.fields({{tr("Layer and first layer, mm"), 3},
+               {tr("Bead width, mm"), 2.5},
+               {tr("Hot end and bed, °C"), 3},
+               {tr("Caliper"), 4.5}});
   page.y += gap_mm;
-  page.title("In force for this print", "as set in the machine and in the program that prepares the print");
-  page.fields({{"Size factor"},
-               {"Outline offset, mm", 1.45},
-               {"Hole offset, mm", 1.2},
-               {"Flow"},
-               {"Steps/mm X"},
+  page.title(tr("In force for this print"), tr("as set in the machine and in the program that prepares the print"));
+  page.fields({{tr("Size factor")},
+               {tr("Outline offset, mm"), 1.45},
+               {tr("Hole offset, mm"), 1.2},
+               {tr("Flow")},
+               {tr("Steps/mm X")},
                {"Y"},
                {"Z"},
                {"E"}});
@@ -90,10 +91,10 @@ void key(Page& page, const Coupon& coupon) {
                        plan_colour::bluish_green,
                        plan_colour::bluish_green,
                        0}},
-          "height: one jaw here, the other below");
+          tr("height: one jaw here, the other below"));
   else
     entry({PlanOutline{{{{-1.4, -1.1}, {-1.4, 1.1}, {1.2, 0}}}, plan_colour::ink, plan_colour::ink, 0}},
-          "tip on the face");
+          tr("tip on the face"));
 }
 
 void plan(Page& page, const Coupon& coupon) {
@@ -120,22 +121,22 @@ void plan(Page& page, const Coupon& coupon) {
                       {page.left() + (page.width() - scene.width_mm) / 2, page.y + (room - scene.height_mm) / 2});
     page.y += room + 2;
     key(page, coupon);
-    page.canvas.text({page.right(), page.y}, std::string("scale ") + scale.words + ", seen from above",
+    page.canvas.text({page.right(), page.y}, said("scale {}, seen from above", scale.words),
                      anchored(small, Anchor::end));
     return;
   }
 }
 
 void caliper(Page& page) {
-  page.title("Caliper first", "a gauge block and a ring of known size if you have them");
-  page.fields({{"Zero, 1st", 1},
-               {"2nd", 1},
-               {"Gauge, true size", 1.5, 3},
-               {"outside, 1st", 1.1},
-               {"2nd", 1},
-               {"Ring, true size", 1.5, 3},
-               {"inside, 1st", 1.1},
-               {"2nd", 1}});
+  page.title(tr("Caliper first"), tr("a gauge block and a ring of known size if you have them"));
+  page.fields({{tr("Zero, 1st"), 1},
+               {tr("2nd"), 1},
+               {tr("Gauge, true size"), 1.5, 3},
+               {tr("outside, 1st"), 1.1},
+               {tr("2nd"), 1},
+               {tr("Ring, true size"), 1.5, 3},
+               {tr("inside, 1st"), 1.1},
+               {tr("2nd"), 1}});
   page.y += gap_mm;
 }
 
@@ -143,7 +144,7 @@ void caliper(Page& page) {
 int draw(Page& page, const Coupon& coupon, const SheetOptions& options) {
   opening(page, coupon);
   setup(page);
-  page.title("Before printing");
+  page.title(tr("Before printing"));
   page.ticks(before_printing(coupon));
   page.y += 2;
   page.caution(taking_off_caution());
@@ -151,14 +152,14 @@ int draw(Page& page, const Coupon& coupon, const SheetOptions& options) {
   plan(page, coupon);
 
   page.turn();
-  page.title("Before measuring");
+  page.title(tr("Before measuring"));
   page.ticks(before_measuring(coupon));
   page.y += 2;
   page.caution(lip_caution());
   page.y += gap_mm;
   caliper(page);
   readings_table(page, coupon, options);
-  page.notes("Notes: lifted corners, damage, seam on a face");
+  page.notes(tr("Notes: lifted corners, damage, seam on a face"));
   trial_pages(page, coupon, options);
   return page.number();
 }

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 #include "sheet/words.hpp"
 
 namespace fitwright {
@@ -52,21 +53,25 @@ Columns columns_for(const Page& page, int first_copy, int copies, int boxes) {
   return c;
 }
 
-std::string ordinal(int n) { return std::to_string(n) + (n == 1 ? "st" : n == 2 ? "nd" : n == 3 ? "rd" : "th"); }
+std::string ordinal(int n) {
+  return n == 1 ? said("{}st", n) : n == 2 ? said("{}nd", n) : n == 3 ? said("{}rd", n) : said("{}th", n);
+}
 
 void head(Page& page, const Columns& c, const SheetOptions& options, bool continued) {
-  page.title(continued ? "Readings, mm, continued" : "Readings, mm",
-             std::string("in this order the jaws change least") +
-                 (c.boxes > options.repeats ? "     * only where two readings differ by more than 0.05" : ""));
+  page.title(continued ? tr("Readings, mm, continued") : tr("Readings, mm"),
+             std::string(tr("in this order the jaws change least")) +
+                 (c.boxes > options.repeats
+                      ? "     " + said("* only where two readings differ by more than {}", said_shortest(0.05))
+                      : std::string()));
   Canvas& canvas = page.canvas;
   const double upper = page.y + 3.6, lower = page.y + 8.4;
   canvas.on_baseline({page.left(), lower}, "no.", small);
   canvas.on_baseline({page.left() + number_column_mm, lower}, "engraved", small);
   canvas.on_baseline({c.words_x, lower}, "what", small);
-  canvas.on_baseline({c.drawn_point_x + 2, lower}, "drawn, mm", anchored(small, Anchor::end));
+  canvas.on_baseline({c.drawn_point_x + 2, lower}, tr("drawn, mm"), anchored(small, Anchor::end));
   for (int copy = 0; copy < c.copies; ++copy) {
     const double x = c.box_x(copy, 0), end = x + c.copy_mm();
-    const std::string name = "Copy " + std::to_string(c.first_copy + copy);
+    const std::string name = said("Copy {}", c.first_copy + copy);
     canvas.on_baseline({x, upper}, name, strong);
     canvas.on_baseline({end - 2.5, upper}, "°", anchored(small, Anchor::start));
     canvas.line({end - 12, upper + 0.6}, {end - 2.8, upper + 0.6}, 0.15);
@@ -84,11 +89,11 @@ void head(Page& page, const Columns& c, const SheetOptions& options, bool contin
 std::string group_words(Tool tool, bool first) {
   switch (tool) {
     case Tool::outside_jaws:
-      return first ? "Outside jaws" : "Back to the outside jaws";
+      return first ? tr("Outside jaws") : tr("Back to the outside jaws");
     case Tool::inside_jaws:
-      return first ? "Inside jaws" : "Now the inside jaws";
+      return first ? tr("Inside jaws") : tr("Now the inside jaws");
     case Tool::shank:
-      return "Graded drill shanks: the largest that enters by hand, no force";
+      return tr("Graded drill shanks: the largest that enters by hand, no force");
   }
   return "";
 }
@@ -151,7 +156,7 @@ void weight_row(Page& page, const Columns& c) {
   band_with(page, "Scales");
   const double baseline = page.y + write_mm / 2 + 1.2;
   page.canvas.on_baseline({page.left() + number_column_mm, baseline + 0.1}, weigh_label, {10, true});
-  page.canvas.on_baseline({c.words_x, baseline}, "block, grams, to 0.05 g or better", small);
+  page.canvas.on_baseline({c.words_x, baseline}, tr("block, grams, to 0.05 g or better"), small);
   for (int copy = 0; copy < c.copies; ++copy) page.canvas.box({c.box_x(copy, 0), page.y}, c.box_mm, write_mm);
   page.y += weight_mm;
 }

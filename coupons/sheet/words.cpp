@@ -2,41 +2,43 @@
 
 #include <string_view>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 namespace {
 
 std::string_view plain(const Feature& feature) {
   switch (feature.kind) {
     case Kind::outer:
-      return feature.axis == Axis::z ? "height" : "outside length";
+      return feature.axis == Axis::z ? tr("height") : tr("outside length");
     case Kind::inner:
-      return "slot";
+      return tr("slot");
     case Kind::foot:
-      return "width at the bed";
+      return tr("width at the bed");
     case Kind::pitch:
-      return "two-bead wall, less the one-bead wall beside it";
+      return tr("two-bead wall, less the one-bead wall beside it");
     case Kind::peg:
-      return "peg, 1st along X, 2nd along Y";
+      return tr("peg, 1st along X, 2nd along Y");
     case Kind::hole:
-      return "hole, 1st along X, 2nd along Y";
+      return tr("hole, 1st along X, 2nd along Y");
     case Kind::hole_h:
-      return "lying hole";
+      return tr("lying hole");
     case Kind::pin:
-      return "hole, largest shank that enters";
+      return tr("hole, largest shank that enters");
     case Kind::wall:
-      return "wall";
+      return tr("wall");
     case Kind::diag_plus:
     case Kind::diag_minus:
-      return "corner to corner";
+      return tr("corner to corner");
     case Kind::flats_plus:
     case Kind::flats_minus:
-      return "over the flats";
+      return tr("over the flats");
     case Kind::zero:
-      return "jaws closed";
+      return tr("jaws closed");
     case Kind::gauge:
-      return "gauge";
+      return tr("gauge");
     case Kind::ring:
-      return "ring";
+      return tr("ring");
   }
   return "";
 }

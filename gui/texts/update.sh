@@ -6,8 +6,7 @@ set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/../.."
 
 collect() {
-  # calib/fits has no place in the window yet.
-  find calib coupons gui -path calib/fits -prune -o \( -name '*.cpp' -o -name '*.hpp' \) -print | LC_ALL=C sort |
+  find calib coupons gui \( -name '*.cpp' -o -name '*.hpp' \) | LC_ALL=C sort |
     xgettext --files-from=- --output=- --from-code=UTF-8 --language=C++ --force-po --package-name=fitwright \
       --add-location=file --no-wrap \
       --keyword --keyword=tr:1 --keyword=tr:1,2 --keyword=said:1 --keyword=noted:1 --keyword=said_many:1,2 |
