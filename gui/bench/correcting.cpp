@@ -47,7 +47,9 @@ std::vector<std::string> said_anew(const std::vector<std::string>& kept,
   std::vector<std::string> out;
   for (const std::string& text : kept) {
     const auto same = std::find(as_kept.begin(), as_kept.end(), text);
-    out.push_back(same == as_kept.end() ? tr(text.c_str()) : now[static_cast<std::size_t>(same - as_kept.begin())]);
+    const std::string said_now =
+        same == as_kept.end() ? std::string(tr(text.c_str())) : now[static_cast<std::size_t>(same - as_kept.begin())];
+    if (std::find(out.begin(), out.end(), said_now) == out.end()) out.push_back(said_now);
   }
   return out;
 }
