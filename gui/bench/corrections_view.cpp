@@ -215,6 +215,10 @@ CorrectionsView corrections_view(const Content& content, const Analysis& analysi
   const Result<Correction>& outcome = analysis.corrections[view.chosen].outcome;
   if (outcome) {
     fill(view, *outcome);
+    const Policy chosen = analysis.corrections[view.chosen].policy;
+    if (!view.rows.empty() && analysis.recommended.policy && *analysis.recommended.policy != chosen)
+      view.headline =
+          said_many("With {1}: change {0} setting", "With {1}: change {0} settings", view.rows.size(), name_of(chosen));
     return view;
   }
   view.headline = tr("This policy cannot be followed yet");

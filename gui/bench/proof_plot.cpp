@@ -15,12 +15,12 @@ constexpr int decimals = 2;       // what a caliper shows
 constexpr double half_bar = 0.3;  // of the room of a length
 constexpr double pad_share = 0.08;
 
-/// "X 100" or "slot X 20".
+/// "X 100" or "slot X": short, for ticks; what a mark says of itself names the whole.
 std::string short_name(const std::string& place) {
   const bool slot = place.starts_with("slot_");
   const std::string rest = slot ? place.substr(5) : place;
   const std::string axis = capitalised(rest.substr(0, 1));
-  return slot ? said("slot {} {}", axis, rest.substr(1)) : said("{} {}", axis, rest.substr(1));
+  return slot ? said("slot {}", axis) : said("{} {}", axis, rest.substr(1));
 }
 
 /// Outside lengths first, as everywhere.

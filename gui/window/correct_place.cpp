@@ -14,9 +14,9 @@ CorrectPlace::CorrectPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(paren
   life_ = new LifePanel(this);
   SetBackgroundColour(theme_of(*this).ground);
   auto* sizer = new wxBoxSizer(wxVERTICAL);
-  sizer->Add(corrections_, 3, wxEXPAND);
+  sizer->Add(corrections_, 5, wxEXPAND);
   sizer->Add(new wxStaticLine(this), 0, wxEXPAND);
-  sizer->Add(life_, 2, wxEXPAND);
+  sizer->Add(life_, 3, wxEXPAND);
   SetSizer(sizer);
   corrections_->on_policy = [this](Policy policy) {
     Wishes wishes = host_.document().content().wishes;

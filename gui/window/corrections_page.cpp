@@ -48,12 +48,12 @@ std::string mark_of(const ChangeRow& row) { return row.knob + " " + row.next; }
 }  // namespace
 
 CorrectionsPage::CorrectionsPage(wxWindow* parent) : Page(parent, tr("Corrections")) {
-  Bind(wxEVT_NAVIGATION_KEY, &CorrectionsPage::on_tab, this);
+  // A key that a button does not take comes to the page, as navigation or as the key itself.
+  Bind(wxEVT_NAVIGATION_KEY, [this](wxNavigationKeyEvent& event) {
+    if (!step_focus(event.GetDirection())) event.Skip();
+  });
   Bind(wxEVT_KEY_DOWN, [this](wxKeyEvent& event) {
-    if (event.GetKeyCode() == WXK_TAB && !event.ShiftDown() && !buttons_.empty())
-      buttons_.front().copy->SetFocus();
-    else
-      event.Skip();
+    if (event.GetKeyCode() != WXK_TAB || !step_focus(!event.ShiftDown())) event.Skip();
   });
 }
 
@@ -146,25 +146,23 @@ void CorrectionsPage::place_buttons(std::size_t row, const Sheet& sheet, int rig
   b.copy->SetSize(wxRect(CalcScrolledPosition(wxPoint(right - mark - gap - copy, top)), wxSize(copy, height)));
 }
 
-/// Tab goes from button to button, and out of the page behind the last.
-void CorrectionsPage::on_tab(wxNavigationKeyEvent& event) {
-  std::vector<wxWindow*> order;
+/// Tab goes from the page to its buttons, from button to button, and out of the page behind the last. False: there is
+/// nothing of that to be done from where the focus is.
+bool CorrectionsPage::step_focus(bool forward) {
+  std::vector<wxWindow*> order{this};
   for (const Buttons& b : buttons_) {
     order.push_back(b.copy);
     if (b.mark->IsShown()) order.push_back(b.mark);
   }
   const auto here = std::find(order.begin(), order.end(), FindFocus());
-  if (here == order.end()) return event.Skip();
-  if (event.GetDirection()) {
-    if (here + 1 != order.end())
-      (*(here + 1))->SetFocus();
-    else
-      Navigate(wxNavigationKeyEvent::IsForward);
-  } else if (here != order.begin()) {
+  if (here == order.end() || (here == order.begin() && !forward)) return false;
+  if (!forward)
     (*(here - 1))->SetFocus();
-  } else {
-    SetFocus();
-  }
+  else if (here + 1 != order.end())
+    (*(here + 1))->SetFocus();
+  else
+    Navigate(wxNavigationKeyEvent::IsForward);
+  return true;
 }
 
 /// A bar from the middle of its field, to the right for more and to the left for less.

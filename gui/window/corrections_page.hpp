@@ -46,7 +46,7 @@ class CorrectionsPage : public Page {
   void place_buttons(std::size_t row, const Sheet& sheet, int right, int top);
   [[nodiscard]] int buttons_width() const;
   [[nodiscard]] int mark_width() const;
-  void on_tab(wxNavigationKeyEvent& event);
+  bool step_focus(bool forward);
 
   void lay_compared(Sheet& sheet);
   void lay_table(Sheet& sheet);
