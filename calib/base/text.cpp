@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <vector>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 namespace {
 
@@ -82,7 +84,7 @@ std::string_view nearest(std::string_view word, std::span<const std::string_view
 std::string alternatives(std::span<const std::string_view> words) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    if (i > 0) out += i + 1 == words.size() ? " or " : ", ";
+    if (i > 0) out += i + 1 == words.size() ? tr(" or ") : ", ";
     out += words[i];
   }
   return out;

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
 
 namespace fitwright {
 namespace {
@@ -23,8 +24,8 @@ constexpr double rounding_mm = 1e-9;
 
 constexpr double mm_per_inch = 25.4;
 constexpr int mm_decimals = 2, inch_decimals = 4;  ///< as calipers show
-constexpr std::string_view in_inches = "read in inches", in_millimetres = "read in millimetres";
-constexpr std::string_view swapped_digits = "two digits swapped";
+constexpr std::string_view in_inches = noted("read in inches"), in_millimetres = noted("read in millimetres");
+constexpr std::string_view swapped_digits = noted("two digits swapped");
 
 constexpr double counting_error = 1e-6;  ///< of counted thousandths: binary digits of sizes below absurd_size_mm
 
@@ -48,17 +49,17 @@ std::vector<double> swaps_of(const std::string& text) {
 }
 
 std::vector<Variant> variants_of(double r, Digits digits) {
-  const std::string point = "decimal point shifted";
+  const std::string point = noted("decimal point shifted");
   std::vector<Variant> out{{r * 10, point}, {r / 10, point}};
   if (digits == Digits::mm) {
     out.push_back({r * mm_per_inch, std::string(in_inches)});
-    for (const double off : {1.0, -1.0}) out.push_back({r + off, "one millimetre off"});
+    for (const double off : {1.0, -1.0}) out.push_back({r + off, noted("one millimetre off")});
     for (const double mm : swaps_of(fixed(r, mm_decimals))) out.push_back({mm, std::string(swapped_digits)});
     return out;
   }
   out.push_back({r / mm_per_inch, std::string(in_millimetres)});
   // A dial for inches has a turn to the tenth, so that a whole turn is miscounted.
-  for (const double off : {0.1, -0.1}) out.push_back({r + off * mm_per_inch, "a tenth of an inch off"});
+  for (const double off : {0.1, -0.1}) out.push_back({r + off * mm_per_inch, noted("a tenth of an inch off")});
   for (const double inches : swaps_of(fixed(r / mm_per_inch, inch_decimals)))
     out.push_back({inches * mm_per_inch, std::string(swapped_digits)});
   return out;

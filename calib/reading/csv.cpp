@@ -7,6 +7,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "reading/csv_fields.hpp"
 
 namespace fitwright {
@@ -31,7 +32,7 @@ class Reader {
     CsvRow row;
     if (!scanner_.next(row)) {
       if (defects_.empty())
-        defects_.add(1, 1, "the file holds no text", "begin it with the header row (docs/formats.md)");
+        defects_.add(1, 1, tr("the file holds no text"), tr("begin it with the header row (docs/formats.md)"));
       return defects_.take();
     }
     const auto columns = ColumnMap::from_header(row, defects_);
@@ -43,7 +44,7 @@ class Reader {
       if (has_right_width(row, columns->width())) take_row(row, *columns);
     }
     if (!any && defects_.empty())
-      defects_.add(header_line, 1, "there is no reading below the header row", "add one row for each reading");
+      defects_.add(header_line, 1, tr("there is no reading below the header row"), tr("add one row for each reading"));
     if (!defects_.empty()) return defects_.take();
     return std::move(parsed_);
   }
@@ -63,14 +64,14 @@ class Reader {
     if (row.fields.size() >= width && extra == row.fields.end()) return true;
     const CsvField& at = extra != row.fields.end() ? *extra : row.fields.back();
     const bool many = row.fields.size() > width;
-    std::string remedy = !many ? "add what is missing"
+    std::string remedy = !many ? tr("add what is missing")
                          : scanner_.separator() == ','
-                             ? "write decimals with a point, and quote a text that holds a comma"
-                             : "take out what is too much, or quote a text that holds a separator";
-    if (row.fields[0].text.starts_with('#')) remedy = "take it out: a readings file has no comment lines";
+                             ? tr("write decimals with a point, and quote a text that holds a comma")
+                             : tr("take out what is too much, or quote a text that holds a separator");
+    if (row.fields[0].text.starts_with('#')) remedy = tr("take it out: a readings file has no comment lines");
     defects_.add(at.line, at.column,
-                 "this row has " + std::to_string(row.fields.size()) + (row.fields.size() == 1 ? " field" : " fields") +
-                     ", the header has " + std::to_string(width),
+                 said_many("this row has {} field, the header has {}", "this row has {} fields, the header has {}",
+                           row.fields.size(), width),
                  remedy);
     return false;
   }
@@ -121,10 +122,10 @@ class Reader {
     const auto same = [&](Column column, bool equal, const std::string& here, const std::string& there) {
       if (equal) return;
       const CsvField& f = place(column);
-      defects_.add(f.line, f.column,
-                   std::string(word(column)) + " of " + quote(*c.id) + " is " + quote(here) + ", but " + quote(there) +
-                       " on line " + std::to_string(known.line),
-                   "correct one of the two, or give two features two names");
+      defects_.add(
+          f.line, f.column,
+          said("{} of {} is {}, but {} on line {}", word(column), quote(*c.id), quote(here), quote(there), known.line),
+          tr("correct one of the two, or give two features two names"));
     };
     const auto text = [](const std::optional<double>& v) { return v ? shortest(*v) : std::string(); };
     if (known.line > 0) {
@@ -144,20 +145,19 @@ class Reader {
     const auto [earlier, is_new] = known.line_of.emplace(*c.copy * span + *c.repeat, row.line);
     if (!is_new) {
       const CsvField& f = place(Column::repeat);
-      defects_.add(f.line, f.column,
-                   "copy " + std::to_string(*c.copy) + ", repeat " + std::to_string(*c.repeat) + " of " + quote(*c.id) +
-                       " is already on line " + std::to_string(earlier->second),
-                   "take one out, or give each reading of a place its own repeat");
+      defects_.add(
+          f.line, f.column,
+          said("copy {}, repeat {} of {} is already on line {}", *c.copy, *c.repeat, quote(*c.id), earlier->second),
+          tr("take one out, or give each reading of a place its own repeat"));
     }
     if (!c.turned_deg || (c.kind && is_steel(*c.kind))) return;
     const auto [lay, first] = known.turned.emplace(*c.copy, std::pair(*c.turned_deg, row.line));
     if (!first && lay->second.first != *c.turned_deg) {
       const CsvField& f = place(Column::turned_deg);
       defects_.add(f.line, f.column,
-                   "copy " + std::to_string(*c.copy) + " of " + quote(*c.id) + " lay at " +
-                       std::to_string(*c.turned_deg) + ", but at " + std::to_string(lay->second.first) + " on line " +
-                       std::to_string(lay->second.second),
-                   "a copy lies one way: correct turned_deg, or number it as another copy");
+                   said("copy {} of {} lay at {}, but at {} on line {}", *c.copy, quote(*c.id), *c.turned_deg,
+                        lay->second.first, lay->second.second),
+                   tr("a copy lies one way: correct turned_deg, or number it as another copy"));
     }
   }
 };
@@ -165,18 +165,18 @@ class Reader {
 /// Text that is no text: told once, since nothing else in it could be read.
 std::optional<Problem> not_text(const std::string& csv, const std::string& source) {
   if (csv.starts_with("\xFF\xFE") || csv.starts_with("\xFE\xFF"))
-    return Problem{Code::bad_input, {source, 1, 1}, "the file is UTF-16 text", "save it as UTF-8"};
+    return Problem{Code::bad_input, {source, 1, 1}, tr("the file is UTF-16 text"), tr("save it as UTF-8")};
   const auto nul = csv.find('\0');
   if (nul == std::string::npos) return std::nullopt;
   const auto line_start = csv.find_last_of('\n', nul);
   const std::size_t begin = line_start == std::string::npos ? 0 : line_start + 1;
   const auto line = 1 + std::count(csv.begin(), csv.begin() + static_cast<std::ptrdiff_t>(nul), '\n');
   const auto column = 1 + characters(std::string_view(csv).substr(begin, nul - begin));
-  return Problem{Code::bad_input,
-                 {source, static_cast<int>(line), static_cast<int>(column)},
-                 "the file holds " + std::to_string(std::count(csv.begin(), csv.end(), '\0')) +
-                     " NUL bytes, this is the first: it is not text",
-                 "save it as UTF-8 text (CSV)"};
+  return Problem{
+      Code::bad_input,
+      {source, static_cast<int>(line), static_cast<int>(column)},
+      said("the file holds {} NUL bytes, this is the first: it is not text", std::count(csv.begin(), csv.end(), '\0')),
+      tr("save it as UTF-8 text (CSV)")};
 }
 
 }  // namespace

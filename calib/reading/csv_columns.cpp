@@ -5,6 +5,7 @@
 #include <string>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace fitwright {
 namespace {
@@ -25,8 +26,8 @@ std::optional<ColumnMap> ColumnMap::from_header(const CsvRow& header, Defects& d
   };
   const auto is_known = [&](const CsvField& f) { return position_of(f.text) < column_names.size(); };
   if (std::none_of(header.fields.begin(), header.fields.end(), is_known)) {
-    defects.add(header.line, 1, "the first row names none of the columns",
-                "begin the file with the header row " + required_header());
+    defects.add(header.line, 1, tr("the first row names none of the columns"),
+                said("begin the file with the header row {}", required_header()));
     return std::nullopt;
   }
   ColumnMap map;
@@ -37,22 +38,22 @@ std::optional<ColumnMap> ColumnMap::from_header(const CsvRow& header, Defects& d
     const CsvField& f = header.fields[i];
     const std::size_t column = position_of(f.text);
     if (f.text.empty()) {
-      defects.add(f.line, f.column, "this column has no name", "name it, or take it out");
+      defects.add(f.line, f.column, tr("this column has no name"), tr("name it, or take it out"));
     } else if (column == column_names.size()) {
       const auto guess = nearest(f.text, column_names);
-      defects.add(f.line, f.column, "column " + quote(f.text) + " is not known",
-                  guess.empty() ? "take it out, or put its content into the column note"
-                                : "did you mean " + quote(guess) + "?");
+      defects.add(f.line, f.column, said("column {} is not known", quote(f.text)),
+                  guess.empty() ? tr("take it out, or put its content into the column note")
+                                : said("did you mean {}?", quote(guess)));
     } else if (map.position_[column] >= 0) {
-      defects.add(f.line, f.column, "column " + quote(f.text) + " is given twice", "keep one of the two");
+      defects.add(f.line, f.column, said("column {} is given twice", quote(f.text)), tr("keep one of the two"));
     } else {
       map.position_[column] = static_cast<int>(i);
     }
   }
   for (std::size_t column = 0; column < required_columns; ++column)
     if (map.position_[column] < 0)
-      defects.add(header.line, 1, "column " + quote(column_names[column]) + " is missing",
-                  "add it to the header row and fill it");
+      defects.add(header.line, 1, said("column {} is missing", quote(column_names[column])),
+                  tr("add it to the header row and fill it"));
   return map;
 }
 

@@ -5,6 +5,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "reading/checks.hpp"
 
 namespace fitwright {
@@ -48,8 +49,8 @@ class FieldReader {
     c_.kind = kind();
     c_.axis = axis();
     c_.nominal_mm = nominal();
-    c_.copy = steel() ? copy_of_steel() : count(Column::copy, "number the printed copies 1, 2, 3, ...");
-    c_.repeat = count(Column::repeat, "number the readings of one place 1, 2, 3, ...");
+    c_.copy = steel() ? copy_of_steel() : count(Column::copy, tr("number the printed copies 1, 2, 3, ..."));
+    c_.repeat = count(Column::repeat, tr("number the readings of one place 1, 2, 3, ..."));
     c_.reading_mm = reading();
     c_.turned_deg = turned();
     c_.facets = facets();
@@ -84,14 +85,14 @@ class FieldReader {
   void refuse_broken_text() {
     for (const CsvField& f : row_.fields)
       if (invalid_utf8_at(f.text) != std::string::npos)
-        tell(f, quote(f.text) + " is not valid UTF-8", "save the file as UTF-8 text");
+        tell(f, said("{} is not valid UTF-8", quote(f.text)), tr("save the file as UTF-8 text"));
   }
 
   /// As given(), but an empty field of a column that must be filled is told.
   const CsvField* wanted(Column column, const std::string& remedy) {
     const CsvField* f = columns_.field(row_, column);
     if (!f || !without_blanks(f->text).empty()) return f;
-    tell(*f, std::string(word(column)) + " is empty", remedy);
+    tell(*f, said("{} is empty", word(column)), remedy);
     return nullptr;
   }
 
@@ -100,34 +101,34 @@ class FieldReader {
     if (const auto value = parse_number(f.text, comma && separator_ != ',')) return value;
     const std::string what = std::string(word(column)) + " " + quote(f.text);
     if (is_not_finite(f.text))
-      tell(f, what + " is not a finite number", "leave the row out when there is no reading");
+      tell(f, said("{} is not a finite number", what), tr("leave the row out when there is no reading"));
     else if (comma && separator_ == ',' && parse_number(f.text, true))
-      tell(f, what + " has a decimal comma in a file separated by commas",
-           "write a point, or separate the columns by ;");
+      tell(f, said("{} has a decimal comma in a file separated by commas", what),
+           tr("write a point, or separate the columns by ;"));
     else
-      tell(f, what + " is not a number", remedy);
+      tell(f, said("{} is not a number", what), remedy);
     return std::nullopt;
   }
 
   std::optional<std::string> id() {
-    const CsvField* f = wanted(Column::feature_id, "write the name engraved beside the feature");
+    const CsvField* f = wanted(Column::feature_id, tr("write the name engraved beside the feature"));
     if (!f) return std::nullopt;
     const auto control = [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7F; };
     if (!std::any_of(f->text.begin(), f->text.end(), control)) return f->text;
-    tell(*f, "feature_id " + quote(f->text) + " holds a line break or another control character",
-         "write it on one line");
+    tell(*f, said("feature_id {} holds a line break or another control character", quote(f->text)),
+         tr("write it on one line"));
     return std::nullopt;
   }
 
   std::optional<Kind> kind() {
     const auto names = kind_names();
-    const CsvField* f = wanted(Column::kind, "use one of " + alternatives(names));
+    const CsvField* f = wanted(Column::kind, said("use one of {}", alternatives(names)));
     if (!f) return std::nullopt;
     const auto kind = kind_from(without_blanks(f->text));
     if (kind) return kind;
     const auto guess = nearest(f->text, names);
-    tell(*f, "kind " + quote(f->text) + " is not known",
-         guess.empty() ? "use one of " + alternatives(names) : "did you mean " + quote(guess) + "?");
+    tell(*f, said("kind {} is not known", quote(f->text)),
+         guess.empty() ? said("use one of {}", alternatives(names)) : said("did you mean {}?", quote(guess)));
     return std::nullopt;
   }
 
@@ -135,14 +136,14 @@ class FieldReader {
     const std::vector<Axis> allowed =
         c_.kind ? axes_of(*c_.kind) : std::vector<Axis>{Axis::x, Axis::y, Axis::z, Axis::xy, Axis::n};
     const auto names = names_of(allowed);
-    const CsvField* f = wanted(Column::axis, "use " + alternatives(names));
+    const CsvField* f = wanted(Column::axis, said("use {}", alternatives(names)));
     if (!f) return std::nullopt;
     const auto axis = axis_from(without_blanks(f->text));
     if (!axis)
-      tell(*f, "axis " + quote(f->text) + " is not known", "use " + alternatives(names));
+      tell(*f, said("axis {} is not known", quote(f->text)), said("use {}", alternatives(names)));
     else if (std::find(allowed.begin(), allowed.end(), *axis) == allowed.end())
-      tell(*f, "the axis of a feature of kind " + quote(word(*c_.kind)) + " cannot be " + quote(f->text),
-           "use " + alternatives(names));
+      tell(*f, said("the axis of a feature of kind {} cannot be {}", quote(word(*c_.kind)), quote(f->text)),
+           said("use {}", alternatives(names)));
     else
       return axis;
     return std::nullopt;
@@ -151,21 +152,21 @@ class FieldReader {
   /// False, and told, when `value_mm` is larger than anything printed.
   bool sane(const CsvField& f, Column column, double value_mm) {
     if (std::abs(value_mm) <= absurd_size_mm) return true;
-    tell(f, std::string(word(column)) + " " + quote(f.text) + " is more than " + shortest(absurd_size_mm) + " mm",
-         "check the decimal point and the unit");
+    tell(f, said("{} {} is more than {} mm", word(column), quote(f.text), said_shortest(absurd_size_mm)),
+         tr("check the decimal point and the unit"));
     return false;
   }
 
   std::optional<double> nominal() {
-    const std::string remedy = "give the drawn size in mm";
+    const std::string remedy = tr("give the drawn size in mm");
     const CsvField* f = wanted(Column::nominal_mm, remedy);
     if (!f) return std::nullopt;
     const auto value = number(*f, Column::nominal_mm, remedy);
     if (!value || !sane(*f, Column::nominal_mm, *value)) return std::nullopt;
     const bool closed_jaws = c_.kind == Kind::zero;
     if (closed_jaws ? *value == 0 : *value > 0 || !c_.kind) return value;
-    tell(*f, "nominal_mm of kind " + quote(word(*c_.kind)) + " is " + shortest(*value),
-         closed_jaws ? "closed jaws are 0 apart: write 0" : "give the drawn size in mm, above 0");
+    tell(*f, said("nominal_mm of kind {} is {}", quote(word(*c_.kind)), shortest(*value)),
+         closed_jaws ? tr("closed jaws are 0 apart: write 0") : tr("give the drawn size in mm, above 0"));
     return std::nullopt;
   }
 
@@ -174,7 +175,7 @@ class FieldReader {
     if (!f) return std::nullopt;
     const auto value = parse_whole(f->text);
     if (value && *value >= 1) return value;
-    tell(*f, std::string(word(column)) + " " + quote(f->text) + " is not a positive whole number", remedy);
+    tell(*f, said("{} {} is not a positive whole number", word(column), quote(f->text)), remedy);
     return std::nullopt;
   }
 
@@ -188,7 +189,7 @@ class FieldReader {
     const CsvField* f = given(Column::unit);
     if (!f || without_blanks(f->text) == "mm") return 1;
     if (without_blanks(f->text) == "in") return mm_per_inch;
-    tell(*f, "unit " + quote(f->text) + " is not known", "use mm or in");
+    tell(*f, said("unit {} is not known", quote(f->text)), tr("use mm or in"));
     return std::nullopt;
   }
 
@@ -203,9 +204,10 @@ class FieldReader {
 
   std::optional<double> reading() {
     const auto factor = mm_per_unit();
-    const std::string remedy = "give only the number that the caliper shows";
-    const CsvField* f = unread_ == Unread::allowed ? given(Column::reading_mm)
-                                                   : wanted(Column::reading_mm, remedy + ", or leave the row out");
+    const std::string remedy = tr("give only the number that the caliper shows");
+    const CsvField* f = unread_ == Unread::allowed
+                            ? given(Column::reading_mm)
+                            : wanted(Column::reading_mm, said("{}, or leave the row out", remedy));
     if (!f) return std::nullopt;
     auto value = number(*f, Column::reading_mm, remedy);
     if (!value || !factor) return std::nullopt;
@@ -213,9 +215,8 @@ class FieldReader {
     if (!sane(*f, Column::reading_mm, *value)) return std::nullopt;
     if (possible(*value)) return value;
     tell(*f,
-         "reading_mm is " + shortest(*value) + ", but a feature of kind " + quote(word(*c_.kind)) +
-             " has a size above 0",
-         "check the sign, and that the caliper was set to zero with its jaws closed");
+         said("reading_mm is {}, but a feature of kind {} has a size above 0", shortest(*value), quote(word(*c_.kind))),
+         tr("check the sign, and that the caliper was set to zero with its jaws closed"));
     return std::nullopt;
   }
 
@@ -224,8 +225,8 @@ class FieldReader {
     if (!f) return 0;
     const auto value = parse_whole(f->text);
     if (value && (*value == 0 || *value == 90 || *value == 180 || *value == 270)) return value;
-    tell(*f, "turned_deg " + quote(f->text) + " is not 0, 90, 180 or 270",
-         "say how the copy lay on the bed, in quarter turns");
+    tell(*f, said("turned_deg {} is not 0, 90, 180 or 270", quote(f->text)),
+         tr("say how the copy lay on the bed, in quarter turns"));
     return std::nullopt;
   }
 
@@ -234,10 +235,11 @@ class FieldReader {
     if (!f) return 0;
     const auto value = parse_whole(f->text);
     if (!value || *value < 0 || *value == 1 || *value == 2 || *value > most_facets) {
-      tell(*f, "facets " + quote(f->text) + " is not a number of sides", "give 3 or more, or 0 for a true circle");
+      tell(*f, said("facets {} is not a number of sides", quote(f->text)),
+           tr("give 3 or more, or 0 for a true circle"));
     } else if (*value > 0 && c_.kind && !is_round(*c_.kind)) {
-      tell(*f, "facets is " + quote(f->text) + " for kind " + quote(word(*c_.kind)) + ", which is not round",
-           "leave it empty or 0");
+      tell(*f, said("facets is {} for kind {}, which is not round", quote(f->text), quote(word(*c_.kind))),
+           tr("leave it empty or 0"));
     } else {
       return value;
     }
@@ -248,13 +250,13 @@ class FieldReader {
   std::optional<double> side(Column column) {
     const CsvField* f = given(column);
     if (!f) return std::nullopt;
-    const auto value = number(*f, column, "give the side of the rectangle in mm");
+    const auto value = number(*f, column, tr("give the side of the rectangle in mm"));
     if (!value || !sane(*f, column, *value) || *value == 0) return std::nullopt;
     if (*value < 0)
-      tell(*f, std::string(word(column)) + " is " + shortest(*value), "give the side of the rectangle in mm, above 0");
+      tell(*f, said("{} is {}", word(column), shortest(*value)), tr("give the side of the rectangle in mm, above 0"));
     else if (c_.kind && !is_diagonal(*c_.kind))
-      tell(*f, std::string(word(column)) + " is given for kind " + quote(word(*c_.kind)),
-           "leave it empty: only diagonals have a rectangle");
+      tell(*f, said("{} is given for kind {}", word(column), quote(word(*c_.kind))),
+           tr("leave it empty: only diagonals have a rectangle"));
     else
       return value;
     return std::nullopt;
@@ -266,7 +268,8 @@ class FieldReader {
     c_.side_b_mm = side(Column::side_b_mm);
     if (defects_.count() != before || c_.side_a_mm.has_value() == c_.side_b_mm.has_value()) return;
     const CsvField* f = given(c_.side_a_mm ? Column::side_a_mm : Column::side_b_mm);
-    tell(*f, "only one side of the rectangle is given", "give side_a_mm and side_b_mm, or neither for a square");
+    tell(*f, tr("only one side of the rectangle is given"),
+         tr("give side_a_mm and side_b_mm, or neither for a square"));
   }
 
   void edges() {
@@ -275,17 +278,17 @@ class FieldReader {
     if (a) c_.edge_a = a->text;
     if (b) c_.edge_b = b->text;
     if ((a == nullptr) != (b == nullptr))
-      tell(a ? *a : *b, "only one of the two faces is named", "name both in edge_a and edge_b, or neither");
+      tell(a ? *a : *b, tr("only one of the two faces is named"), tr("name both in edge_a and edge_b, or neither"));
     else if (a && a->text == b->text)
-      tell(*b, "both faces are called " + quote(b->text), "name two different faces");
+      tell(*b, said("both faces are called {}", quote(b->text)), tr("name two different faces"));
   }
 
   void step() {
     const CsvField* f = given(Column::step_mm);
     if (!f) return;
-    const auto value = number(*f, Column::step_mm, "give the step between the graded shanks in mm");
+    const auto value = number(*f, Column::step_mm, tr("give the step between the graded shanks in mm"));
     if (value && !(*value > 0 && *value <= 10))
-      tell(*f, "step_mm is " + shortest(*value), "give the step between the graded shanks in mm, like 0.1");
+      tell(*f, said("step_mm is {}", shortest(*value)), tr("give the step between the graded shanks in mm, like 0.1"));
     else if (value)
       c_.step_mm = *value;
   }
@@ -293,9 +296,10 @@ class FieldReader {
   std::optional<double> temperature() {
     const CsvField* f = given(Column::part_c);
     if (!f) return std::nullopt;
-    const auto value = number(*f, Column::part_c, "give degrees Celsius");
+    const auto value = number(*f, Column::part_c, tr("give degrees Celsius"));
     if (!value || (*value >= -40 && *value <= 120)) return value;
-    tell(*f, "part_c is " + shortest(*value), "give the temperature of the part in degrees Celsius, from -40 to 120");
+    tell(*f, said("part_c is {}", shortest(*value)),
+         tr("give the temperature of the part in degrees Celsius, from -40 to 120"));
     return std::nullopt;
   }
 };

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 
 namespace fitwright {
 namespace {
@@ -94,7 +95,7 @@ bool CsvScanner::read_quoted(CsvField& field) {
   step();
   for (;;) {
     if (at_end()) {
-      defects_.add(field.line, field.column, "this quote is never closed", "close it, or take it out");
+      defects_.add(field.line, field.column, tr("this quote is never closed"), tr("close it, or take it out"));
       // Go on with the next line as if the quote were not there, so that the rest of the file is looked at as well.
       at_ = std::min(text_.find_first_of("\r\n", open_at), text_.size());
       line_ = field.line;
@@ -116,7 +117,8 @@ bool CsvScanner::read_quoted(CsvField& field) {
   }
   while (!at_line_end() && text_[at_] == ' ') step();
   if (at_line_end() || text_[at_] == separator_) return true;
-  defects_.add(line_, column_, "text follows the closing quote", "double a quote that belongs to the text (\"\")");
+  defects_.add(line_, column_, tr("text follows the closing quote"),
+               tr("double a quote that belongs to the text (\"\")"));
   while (!at_line_end() && text_[at_] != separator_) step();
   return false;
 }

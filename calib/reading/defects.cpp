@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <tuple>
 
+#include "base/words.hpp"
+
 namespace fitwright {
 
 void Defects::add(int line, int column, std::string what, std::string remedy) {
@@ -19,10 +21,9 @@ Problems Defects::take() {
   if (left_out_ > 0)
     problems_.push_back({Code::bad_input,
                          {source_, 0, 0},
-                         left_out_ == 1
-                             ? "there is 1 more defect that is not listed"
-                             : "there are " + std::to_string(left_out_) + " more defects that are not listed",
-                         "mend these first and read the file again"});
+                         left_out_ == 1 ? tr("there is 1 more defect that is not listed")
+                                        : said("there are {} more defects that are not listed", left_out_),
+                         tr("mend these first and read the file again")});
   return std::move(problems_);
 }
 

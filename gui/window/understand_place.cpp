@@ -6,6 +6,7 @@
 #include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/actions.hpp"
+#include "window/spoken_spin.hpp"
 
 namespace fitwright {
 namespace {
@@ -24,6 +25,7 @@ wxSpinCtrlDouble* add_field(wxWindow* parent, wxSizer* row, const char* label, d
   auto* field = new wxSpinCtrlDouble(parent, wxID_ANY, {}, wxDefaultPosition, wxDefaultSize, wxSP_ARROW_KEYS, least,
                                      most, least, step);
   field->SetDigits(digits);
+  speak_number(*field);
   row->Add(field, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * theme.space);
   row->Add(words("mm"), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 4 * theme.space);
   set_accessible(*field, label);
