@@ -53,8 +53,8 @@ void describe(CLI::App& root) {
 
 std::vector<Command> all_commands(CLI::App& root) {
   std::vector<Command> commands;
-  for (const auto make :
-       {coupons_command, make_command, sheet_command, estimate_command, correct_command, simulate_command})
+  for (const auto make : {coupons_command, make_command, sheet_command, estimate_command, correct_command,
+                          ladder_command, allowance_command, next_command, tolerance_command, simulate_command})
     commands.push_back(make(root));
   for (Command& command : record_commands(root)) commands.push_back(std::move(command));
   return commands;

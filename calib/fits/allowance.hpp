@@ -73,11 +73,13 @@ struct Allowance {
 /// (it says what to read), or no drawn size gives the clearance.
 Result<Allowance> allowance(const AllowanceBasis& basis, const AllowanceRequest& request);
 
-/// Chances of the grades for a size drawn `draw_mm` (and the mate `mate_draw_mm`), in closed form ...
-Result<std::array<double, grade_count>> chances_drawn(const AllowanceBasis& basis, const AllowanceRequest& request,
-                                                      double draw_mm);
-/// ... and by simulation of `runs` parts; the same numbers for the same seed.
+/// Chances of the grades where the parts are drawn for a mean real clearance: in closed form, averaged over the draws
+/// of the thresholds and over what the scatter may be ...
+Result<std::array<double, grade_count>> chances_for(const AllowanceBasis& basis, const AllowanceRequest& request,
+                                                    double clearance_mm);
+/// ... and by simulation of `runs` parts, with the exact algebra and the mate anywhere within its limits; the same
+/// numbers for the same seed.
 Result<std::array<double, grade_count>> chances_simulated(const AllowanceBasis& basis, const AllowanceRequest& request,
-                                                          double draw_mm, int runs, std::uint64_t seed);
+                                                          double clearance_mm, int runs, std::uint64_t seed);
 
 }  // namespace fitwright

@@ -19,6 +19,9 @@ namespace fitwright {
 double variance_after(const Eigen::MatrixXd& covariance, const Eigen::VectorXd& contrast, const Eigen::MatrixXd& x,
                       const Eigen::MatrixXd& noise);
 
+/// 1.96 (sd now - sd then) / grams, mm per gram.
+double gain_per_gram(double variance_now, double variance_then, double grams);
+
 /// Something that could be printed and read.
 struct PrintCandidate {
   std::string name;  ///< "bores", or "peg P8 alone"
