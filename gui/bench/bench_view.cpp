@@ -38,8 +38,8 @@ std::string doubt_in_words(const SuspectReading& s, const Reading& r) {
   }
   if (s.suspect.proposal_mm) {
     const std::string meant = shown(*s.suspect.proposal_mm, 2);
-    text +=
-        " " + said("Perhaps {}: Ctrl+T takes it.", meant + (s.suspect.slip.empty() ? "" : " (" + s.suspect.slip + ")"));
+    text += " " + said("Perhaps {}: Ctrl+T takes it.",
+                       meant + (s.suspect.slip.empty() ? "" : " (" + std::string(tr(s.suspect.slip.c_str())) + ")"));
   }
   return typeset(text + " " + (s.used ? tr("Counted all the same.") : tr("Set aside until then.")));
 }
