@@ -72,6 +72,8 @@ std::vector<std::string> clearance_ids(char letter, const std::vector<double>& c
 
 double whole_nm(double mm) { return std::round(mm * 1e6) / 1e6; }
 
+double to_tenths(double mm) { return std::ceil(mm * 10 - 1e-6) / 10; }
+
 double TrialGrid::x(int i) const { return edge_mm + pitch_x_mm * (i % columns + 0.5); }
 double TrialGrid::label_y(int i) const { return edge_mm + pitch_y_mm * (i / columns) + fit_label_mm / 2; }
 double TrialGrid::y(int i) const { return edge_mm + pitch_y_mm * (i / columns) + label_strip_mm + cell_mm / 2; }
@@ -84,8 +86,8 @@ TrialGrid trial_grid(const DesignValues& values, const std::vector<std::string>&
   double label = 0;
   for (const std::string& id : ids) label = std::max(label, text_width_mm(id, fit_label_mm));
   g.cell_mm = cell;
-  g.pitch_x_mm = std::max(cell + cell_gap_mm, label + label_gap_mm);
-  g.pitch_y_mm = label_strip_mm + cell + cell_gap_mm;
+  g.pitch_x_mm = to_tenths(std::max(cell + cell_gap_mm, label + label_gap_mm));
+  g.pitch_y_mm = to_tenths(label_strip_mm + cell + cell_gap_mm);
   constexpr double beside_mm = 4;  // what the bed keeps free
   const int count = static_cast<int>(ids.size());
   const int room = static_cast<int>((values.at(param::bed_x) - beside_mm - edge_mm - bearings_x_mm) / g.pitch_x_mm);

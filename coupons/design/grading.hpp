@@ -36,6 +36,9 @@ std::vector<std::string> clearance_ids(char letter, const std::vector<double>& c
 /// A drawn size as a number of nanometres: sums of decimals without a tail of digits.
 double whole_nm(double mm);
 
+/// Up to the next tenth of a millimetre, so that a coupon's size is a plain number.
+double to_tenths(double mm);
+
 /// Capital height of names on coupons: strokes of 0.7 mm, wider than a bead.
 inline constexpr double fit_label_mm = 2.6;
 /// Places to be tried in rows on one floor, the first at the front left, each with its name in front of it.

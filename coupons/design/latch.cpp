@@ -87,7 +87,8 @@ struct Set {
 
 /// From the root to the tip of an arm.
 double reach(const Set& set, const Pair& p) {
-  return set.length + hold_slope * p.undercut + flat_mm + lead_slope * (p.undercut + tip_share * p.thickness);
+  return to_tenths(set.length + hold_slope * p.undercut + flat_mm +
+                   lead_slope * (p.undercut + tip_share * p.thickness));
 }
 
 Set set_of(const DesignValues& values, double high) {
@@ -104,7 +105,7 @@ Set set_of(const DesignValues& values, double high) {
   s.window_high = whole_nm(high + play_mm);
   s.front = static_cast<int>(s.pairs.size() + 1) / 2;
   // The window piece goes over one pair and leaves its neighbours alone.
-  s.pitch = std::max((s.outside + s.piece_x()) / 2 + deepest + 0.6, label + label_gap_mm);
+  s.pitch = to_tenths(std::max((s.outside + s.piece_x()) / 2 + deepest + 0.6, label + label_gap_mm));
   for (const Pair& p : s.pairs) s.longest = std::max(s.longest, reach(s, p));
   return s;
 }

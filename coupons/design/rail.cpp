@@ -50,7 +50,7 @@ std::vector<PegPiece> peg_pieces(double diameter, const std::vector<std::string>
   for (const std::string& id : ids) {
     const double width = text_width_mm(id, fit_label_mm), beside = 3;
     const double cx = x + beside + diameter / 2, cy = -apart_mm - deep / 2;
-    const double label = cx + diameter / 2 + 2.6 + width / 2, end = label + width / 2 + 1.6;
+    const double label = cx + diameter / 2 + 2.6 + width / 2, end = to_tenths(label + width / 2 + 1.6);
     all.push_back(
         {{diameter, cx, cy}, {x, cy - deep / 2, end, cy + deep / 2}, centred_label(id, label, cy, fit_label_mm)});
     x = end + apart_mm;

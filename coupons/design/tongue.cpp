@@ -52,7 +52,7 @@ Rows rows_of(const std::vector<std::string>& ids, double widest) {
   Rows r;
   double label = 0;
   for (const std::string& id : ids) label = std::max(label, text_width_mm(id, fit_label_mm));
-  r.pitch = std::max(widest + wall_mm, label + label_gap_mm);
+  r.pitch = to_tenths(std::max(widest + wall_mm, label + label_gap_mm));
   r.front = static_cast<int>(ids.size() + 1) / 2;
   r.back = static_cast<int>(ids.size()) - r.front;
   return r;
