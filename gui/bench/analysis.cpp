@@ -1,6 +1,10 @@
 #include "bench/analysis.hpp"
 
 #include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+#include <string_view>
 #include <utility>
 
 #include "model/estimate.hpp"
@@ -43,14 +47,46 @@ Result<Correction> corrected(const Content& content, Policy policy, const Estima
   return correct(estimates, content.state, how);
 }
 
+/// The id of a piece of steel without the evening it was read on, which evening.cpp writes behind it.
+std::string without_evening(const std::string& id) {
+  constexpr std::string_view mark = " on ", date = "0000-00-00";
+  const auto at = id.rfind(mark);
+  if (at == std::string::npos || id.size() < at + mark.size() + date.size()) return id;
+  for (std::size_t i = 0; i < date.size(); ++i) {
+    const char c = id[at + mark.size() + i];
+    if (date[i] == '-' ? c != '-' : c < '0' || c > '9') return id;
+  }
+  return id.substr(0, at);
+}
+
+/// The same caliper read the same steel on several evenings: one place with more repeats, as the estimate of a setup of
+/// the record takes it (record/reading_set.hpp). In the table of readings each evening stands by itself.
+ReadingSet with_steel_as_one(ReadingSet set) {
+  std::map<std::string, double> sizes;
+  std::set<std::pair<std::string, int>> used;
+  for (const Reading& r : set.rows)
+    if (is_steel(r.feature.kind) && without_evening(r.feature.id) == r.feature.id) {
+      sizes.emplace(r.feature.id, r.feature.nominal_mm);
+      used.emplace(r.feature.id, r.repeat);
+    }
+  for (Reading& r : set.rows) {
+    if (!is_steel(r.feature.kind)) continue;
+    const std::string id = without_evening(r.feature.id);
+    if (id == r.feature.id || sizes.emplace(id, r.feature.nominal_mm).first->second != r.feature.nominal_mm) continue;
+    r.feature.id = id;
+    while (!used.emplace(id, r.repeat).second) ++r.repeat;
+  }
+  return set;
+}
+
 /// Readings that are set aside count when they are the ones tried; the others tried are left out.
 std::optional<TriedReadings> tried(const Content& content, const Analysis& a) {
   TriedReadings trial;
   std::vector<bool> out(a.read.rows.size(), false);
   std::vector<std::size_t> chosen;  // into a.read
   for (std::size_t i = 0; i < a.read.rows.size(); ++i)
-    if (std::find(content.wishes.tried.begin(), content.wishes.tried.end(), key_of(a.read.rows[i])) !=
-        content.wishes.tried.end())
+    if (std::find(content.wishes.tried.begin(), content.wishes.tried.end(),
+                  key_of(content.readings->rows[a.row_of[i]])) != content.wishes.tried.end())
       chosen.push_back(i);
   if (chosen.empty()) return std::nullopt;
   const auto aside = [&](std::size_t row) {
@@ -87,7 +123,7 @@ std::optional<TriedReadings> tried(const Content& content, const Analysis& a) {
 Analysis analyse(const Content& content, std::uint64_t revision) {
   Analysis a;
   a.revision = revision;
-  a.read = only_read(*content.readings);
+  a.read = with_steel_as_one(only_read(*content.readings));
   for (std::size_t i = 0; i < content.readings->rows.size(); ++i)
     if (has_reading(content.readings->rows[i])) a.row_of.push_back(i);
 

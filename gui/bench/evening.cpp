@@ -142,6 +142,7 @@ Result<Evening> evening_of(record::Record& record, const Id& setup, const Id& ca
       if (evening.readings.emplace(key_of(r), row).second) readings.rows.push_back(r);
     }
   }
+  std::set<std::string> dates;  // of evenings whose steel stands here
   for (const Kept<record::Session>& session : *sessions) {
     if (!with_readings_here.contains(session.thing) && &session != &sessions->back()) continue;
     const bool goes_on = &session == &sessions->back() && session.value.caliper == caliper &&
@@ -149,6 +150,11 @@ Result<Evening> evening_of(record::Record& record, const Id& setup, const Id& ca
     if (goes_on) evening.session = session.thing;
     auto rows = record::all_of<record::SteelReading>(record, "session", session.thing);
     if (!rows) return rows.problems();
+    // Two evenings of one day are told apart by when they began: none of their readings may be lost.
+    constexpr std::size_t date = 10, time = 16;
+    std::string when = session.value.began.substr(0, date);
+    if (!rows->empty() && !dates.insert(when).second) when = session.value.began.substr(0, time);
+    std::replace(when.begin(), when.end(), 'T', ' ');
     for (Kept<record::SteelReading>& row : *rows) {
       Reading r;
       r.feature = steel_feature(row.value);
@@ -156,7 +162,7 @@ Result<Evening> evening_of(record::Record& record, const Id& setup, const Id& ca
       r.reading_mm = row.value.reading_mm;
       r.note = row.value.note;
       if (r.feature.kind != Kind::zero && gauges.insert(r.feature.id).second) pieces.push_back({r.feature});
-      if (!goes_on) r.feature.id += " on " + session.value.began.substr(0, 10);
+      if (!goes_on) r.feature.id += " on " + when;
       if (!steel_rows.emplace(key_of(r), row).second) continue;
       readings.rows.push_back(r);
     }

@@ -20,12 +20,12 @@ std::string words_of(const Reading& r) {
               shown(r.reading_mm, reading_decimals));
 }
 
-std::vector<TriedChoice> choices_of(const Analysis& a) {
+std::vector<TriedChoice> choices_of(const Content& content, const Analysis& a) {
   std::vector<TriedChoice> choices;
   TriedChoice aside{tr("All that are set aside"), {}};
   TriedChoice counted{tr("All that are doubtful and count"), {}};
   for (const SuspectReading& s : a.estimates->suspects) {
-    const Reading& r = a.read.rows.at(s.suspect.index);
+    const Reading& r = content.readings->rows.at(a.row_of.at(s.suspect.index));
     choices.push_back({s.used ? said("{}, doubtful", words_of(r)) : said("{}, set aside", words_of(r)), {key_of(r)}});
     (s.used ? counted : aside).readings.push_back(key_of(r));
   }
@@ -153,15 +153,14 @@ TriedView tried_view(const Content& content, const Analysis& a) {
       "What a reading decides: choose one here, or a mark in a plot, and press F7. The estimate without it will stand "
       "beside the one with it; no reading is taken out.");
   if (!a.estimates) return view;
-  view.choices = choices_of(a);
+  view.choices = choices_of(content, a);
   view.chosen = view.choices.size();
   if (!a.trial) return view;
   const TriedReadings& trial = *a.trial;
   view.shown = true;
   for (std::size_t i = view.choices.size(); i-- > 0;)
     if (view.choices[i].readings == content.wishes.tried) view.chosen = i;
-  const auto first = std::find(a.row_of.begin(), a.row_of.end(), trial.rows.front());
-  const Reading& reading = a.read.rows.at(static_cast<std::size_t>(first - a.row_of.begin()));
+  const Reading& reading = content.readings->rows.at(trial.rows.front());
   const std::string which =
       trial.rows.size() == 1 ? words_of(reading) : said_many("{} reading", "{} readings", trial.rows.size());
   view.title = trial.with_them ? said("With {}", which) : said("Without {}", which);

@@ -13,6 +13,8 @@
 #include "bench/shown.hpp"
 #include "model/estimate.hpp"
 #include "reading/csv.hpp"
+#include "record/kept_estimate.hpp"
+#include "record/store.hpp"
 #include "report/wording.hpp"
 
 using namespace fitwright;
@@ -106,6 +108,33 @@ TEST_CASE("the corner is drawn with its shear times the factor that its title na
     CHECK(mark.at.x >= scene.x.from);
     CHECK(mark.at.x <= scene.x.to);
   }
+}
+
+TEST_CASE("what the window estimates for a setup of the record is what the record's own estimate says") {
+  Bench bench = demo_bench();
+  const auto setups = record::all<record::Setup>(bench.record());
+  REQUIRE(setups);
+  std::size_t compared = 0;
+  for (const auto& setup : *setups) {
+    INFO(setup.value.name);
+    REQUIRE(bench.put_setup(setup.thing));
+    const Analysis a = analyse(bench.document().content(), 1);
+    const auto expected = record::estimate_setup(bench.record(), setup.thing);
+    REQUIRE(expected.ok() == a.estimates.has_value());
+    if (!expected) continue;
+    CHECK(a.estimates->counts.readings == expected->estimates.counts.readings);
+    REQUIRE(a.estimates->parameters.size() == expected->estimates.parameters.size());
+    for (const Parameter& p : expected->estimates.parameters) {
+      const Parameter* shown_one = a.estimates->find(p.name);
+      REQUIRE(shown_one);
+      INFO(p.name);
+      // The same numbers added up in another order.
+      CHECK(shown_one->value == Approx(p.value).epsilon(1e-9).margin(1e-12));
+      CHECK(shown_one->u == Approx(p.u).epsilon(1e-9));
+    }
+    ++compared;
+  }
+  CHECK(compared >= 3);
 }
 
 TEST_CASE("heights are lettered Z and have a colour of their own") {
