@@ -23,6 +23,8 @@ std::string guide_page_of(Stage place) {
       return "correct.md";
     case Stage::history:
       return "history.md";
+    case Stage::fits:
+      return "fits.md";
   }
   return guide_contents();
 }

@@ -20,13 +20,15 @@ std::string name_of(Stage place) {
       return tr("Correct");
     case Stage::history:
       return tr("History");
+    case Stage::fits:
+      return tr("Fits");
   }
   throw std::logic_error("a place without a name");
 }
 
 const std::vector<Stage>& all_places() {
-  static const std::vector<Stage> places{Stage::setup,      Stage::make,    Stage::measure,
-                                         Stage::understand, Stage::correct, Stage::history};
+  static const std::vector<Stage> places{Stage::setup,   Stage::make,    Stage::measure, Stage::understand,
+                                         Stage::correct, Stage::history, Stage::fits};
   return places;
 }
 

@@ -6,7 +6,7 @@
 
 namespace fitwright {
 
-enum class Stage { setup, make, measure, understand, correct, history };
+enum class Stage { setup, make, measure, understand, correct, history, fits };
 
 /// What the side list says of a place: what is done (a tick) or missing (a count), for the setup on the bench.
 struct PlaceLine {
