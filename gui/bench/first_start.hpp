@@ -20,7 +20,7 @@ struct SetupAnswers {
   std::string material = "PLA";
   std::string spool;  ///< name; empty: called by its material; one that the record has is taken as it is
   std::string caliper = tr("My caliper");
-  std::string nozzle = "0.4 mm", layer = "0.2 mm";
+  std::string nozzle = said_fixed(0.4, 1) + " mm", layer = said_fixed(0.2, 1) + " mm";
 };
 
 /// A kind of filament with its usual density, to begin with.

@@ -31,12 +31,12 @@ StartPage::StartPage(wxWindow* parent) : wxPanel(parent), theme_(theme_of(*paren
   units->Add(mm_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 4 * s);
   units->Add(inch_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 6 * s);
   units->Add(words(this, tr("called"), theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
-  caliper_ = chosen(units, tr("Name of the caliper"), 18);
+  caliper_ = chosen(units, tr("Name of the caliper"), 24);
   down->Add(units, 0, wxTOP | wxLEFT, 2 * s);
 
   question(down, tr("2   Which printer?"));
   auto* printer = new wxBoxSizer(wxHORIZONTAL);
-  printer_ = chosen(printer, tr("Name of the printer"), 18);
+  printer_ = chosen(printer, tr("Name of the printer"), 24);
   printer->Add(words(this, tr("bed"), theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
   bed_x_ = typed(printer, tr("Bed along X"), "bed_x");
   printer->Add(words(this, "\u00d7", theme_.body, theme_.quiet), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
