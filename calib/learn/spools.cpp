@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "learn/variance_posterior.hpp"
 #include "learn/words.hpp"
 #include "stats/intervals.hpp"
@@ -133,13 +134,19 @@ learn::VariancePosterior posterior_of(const std::vector<SpoolValue>& values, boo
 }
 
 std::string method_of(int spools) {
-  const std::string typical =
-      "typical scatter between spools (0.1 %, worth 4 degrees of freedom; common practice, no "
-      "source)";
-  if (spools == 1) return "one spool, and " + typical;
-  if (spools == 2) return "two spools, and " + typical + " together with their difference";
-  return "random-effects mean; interval for the next spool averaged over what the scatter between spools may be "
-         "(restricted likelihood, Jeffreys' prior)";
+  if (spools == 1)
+    return said(
+        "one spool, and typical scatter between spools ({} %, worth 4 degrees of freedom; common practice, no "
+        "source)",
+        said_shortest(0.1));
+  if (spools == 2)
+    return said(
+        "two spools, and typical scatter between spools ({} %, worth 4 degrees of freedom; common practice, no "
+        "source) together with their difference",
+        said_shortest(0.1));
+  return tr(
+      "random-effects mean; interval for the next spool averaged over what the scatter between spools may be "
+      "(restricted likelihood, Jeffreys' prior)");
 }
 
 }  // namespace
@@ -160,8 +167,8 @@ Result<SpoolForecast> next_spool(const std::string& material, const std::vector<
   if (earlier.empty())
     return Problem{Code::unanswerable,
                    {},
-                   "no spool of " + quote(material) + " was calibrated yet",
-                   "print and read a coupon with the first one"};
+                   said("no spool of {} was calibrated yet", quote(material)),
+                   tr("print and read a coupon with the first one")};
   SpoolForecast out;
   out.spools = static_cast<int>(earlier.size());
   out.typical_scatter = out.spools < spools_for_scatter;
@@ -181,11 +188,14 @@ Result<SpoolForecast> next_spool(const std::string& material, const std::vector<
   out.upper = learn::mixture_quantile(posterior, next, 0.5 * (1 + level));
   const double half = 0.5 * (out.upper - out.lower);
   out.u = half / coverage_factor(level, out.df);
-  out.sentence = "A new spool of " + material + " is expected to " +
-                 (out.value < 0 ? "come out long by " : "shrink by ") + learn::percent_text(out.value) + " (± " +
-                 learn::percent_text(half) + "), from " +
-                 learn::count_text(out.spools, "earlier spool", "earlier spools") +
-                 (out.typical_scatter ? " and the typical scatter between spools" : "") + ": expected, not measured.";
+  const std::string from =
+      out.spools == 1 ? std::string(tr("one earlier spool")) : said("{} earlier spools", out.spools);
+  const std::string rests = out.typical_scatter ? said("{} and the typical scatter between spools", from) : from;
+  out.sentence = filled(
+      out.value < 0 ? tr("A new spool of {} is expected to come out long by {} (± {}), from {}: expected, not "
+                         "measured.")
+                    : tr("A new spool of {} is expected to shrink by {} (± {}), from {}: expected, not measured."),
+      material, learn::percent_text(out.value), learn::percent_text(half), rests);
   return out;
 }
 

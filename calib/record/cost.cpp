@@ -2,6 +2,7 @@
 
 #include "base/json.hpp"
 #include "base/number.hpp"
+#include "base/words.hpp"
 
 namespace fitwright::record {
 namespace {
@@ -41,8 +42,10 @@ Result<CalibrationCost> cost_of(Record& record, const Id& setup) {
     CalibrationCost out;
     out.currency = spool->value.currency;
     const std::string unit = out.currency.empty() ? "" : ' ' + out.currency;
-    out.price_basis = (price ? shortest(*price) + unit + " per kg, " : "no price is known, ") + spool->value.name +
-                      "; density " + shortest(density) + " g/cm3";
+    out.price_basis = price
+                          ? said("{} per kg, {}; density {} g/cm3", said_shortest(*price) + unit, spool->value.name,
+                                 said_shortest(density))
+                          : said("no price is known, {}; density {} g/cm3", spool->value.name, said_shortest(density));
     const auto copies = all_of<Copy>(record, "setup", setup);
     if (!copies) return copies.problems();
     for (const auto& copy : *copies) {
