@@ -109,6 +109,7 @@ std::vector<PlaceLine> place_lines(const Bench& bench, const BenchView& view) {
         }
         break;
       case Stage::history:
+      case Stage::fits:
         break;
     }
     lines.push_back(std::move(line));

@@ -75,6 +75,7 @@ const std::vector<Action>& actions() {
       {act_understand, noted("&Places"), noted("&Understand"), "Ctrl+4", noted("What the readings say")},
       {act_correct, noted("&Places"), noted("&Correct"), "Ctrl+5", noted("What to change, and what to leave alone")},
       {act_history, noted("&Places"), noted("&History"), "Ctrl+6", noted("What happened to this setup, by date")},
+      {act_fits, noted("&Places"), noted("F&its"), "Ctrl+7", noted("What to draw so that parts go together")},
       {act_findings, noted("&Places"), noted("&Findings"), "Alt+1", noted("What the readings say, in sentences"), false,
        true},
       {act_lengths, noted("&Places"), noted("&Lengths"), "Alt+2", noted("Plot of lengths along X, Y and Z")},

@@ -36,6 +36,7 @@ enum ActionId : int {
   act_understand,
   act_correct,
   act_history,
+  act_fits,
   act_findings,
   act_lengths,
   act_rounds,

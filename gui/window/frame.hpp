@@ -16,6 +16,7 @@
 #include "bench/bench_view.hpp"
 #include "bench/latest_job.hpp"
 #include "window/correct_place.hpp"
+#include "window/fits_place.hpp"
 #include "window/guide_window.hpp"
 #include "window/history_place.hpp"
 #include "window/make_place.hpp"
@@ -68,6 +69,7 @@ class Frame : public wxFrame, public PlaceHost {
   UnderstandPlace& understanding() { return *understand_; }
   CorrectPlace& correcting() { return *correct_; }
   HistoryPlace& history() { return *history_; }
+  FitsPlace& fits() { return *fits_; }
   SideList& side() { return *side_; }
   Strip& header() { return *header_; }
   wxInfoBar& offer() { return *offer_; }
@@ -122,6 +124,7 @@ class Frame : public wxFrame, public PlaceHost {
   UnderstandPlace* understand_ = nullptr;
   CorrectPlace* correct_ = nullptr;
   HistoryPlace* history_ = nullptr;
+  FitsPlace* fits_ = nullptr;
   SideList* side_ = nullptr;
   wxSimplebook* book_ = nullptr;
   Strip* header_ = nullptr;

@@ -80,6 +80,8 @@ void Frame::do_action(int id) {
       return go_to(Stage::correct);
     case act_history:
       return go_to(Stage::history);
+    case act_fits:
+      return go_to(Stage::fits);
     case act_next_doubt:
       return then(Stage::measure);
     case act_findings:

@@ -52,7 +52,8 @@ void Frame::build() {
   understand_ = new UnderstandPlace(book_, *this);
   correct_ = new CorrectPlace(book_, *this);
   history_ = new HistoryPlace(book_, *this);
-  shown_ = {{Stage::setup, setup_}, {Stage::make, make_}, {Stage::measure, measure_}, {Stage::understand, understand_}, {Stage::correct, correct_}, {Stage::history, history_}};
+  fits_ = new FitsPlace(book_, *this);
+  shown_ = {{Stage::setup, setup_}, {Stage::make, make_}, {Stage::measure, measure_}, {Stage::understand, understand_}, {Stage::correct, correct_}, {Stage::history, history_}, {Stage::fits, fits_}};
   for (const Shown& shown : shown_) book_->AddPage(shown.panel, wx(name_of(shown.place)));
   show_places();
 
