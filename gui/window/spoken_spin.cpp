@@ -33,6 +33,7 @@ gint read(GtkSpinButton* field, gdouble* value, gpointer) {
 void speak_number([[maybe_unused]] wxSpinCtrlDouble& field) {
 #ifdef __WXGTK__
   auto* spin = GTK_SPIN_BUTTON(field.GetHandle());
+  gtk_spin_button_set_numeric(spin, FALSE);  // it would keep out what is no digit of its own locale
   g_signal_connect(spin, "output", G_CALLBACK(show), nullptr);
   g_signal_connect(spin, "input", G_CALLBACK(read), nullptr);
   gtk_spin_button_update(spin);
