@@ -8,6 +8,7 @@
 #include "base/number.hpp"
 #include "base/text.hpp"
 #include "base/words.hpp"
+#include "bench/bench.hpp"
 #include "bench/quantity.hpp"
 #include "bench/shown.hpp"
 #include "correct/theory.hpp"
@@ -345,6 +346,9 @@ Result<record::Setup> with_field(const record::Setup& setup, const std::string& 
   return taken(setup, key, typed, options);
 }
 
+/// A calibrated value has digits without end; the fourth decimal moves 100 mm by about a micrometre.
+static std::string steps_shown(double steps_per_mm) { return knob_shown("steps_per_mm", steps_per_mm); }
+
 std::vector<AxisLine> axis_lines(const record::Printer& printer, const StepsPerMm& in_force) {
   std::vector<AxisLine> lines;
   const record::Drives drives = drives_of(printer);
@@ -362,7 +366,7 @@ std::vector<AxisLine> axis_lines(const record::Printer& printer, const StepsPerM
       line.theory = in_field(*theory, Unit::steps_per_mm);
       const double ratio = now / *theory - 1;
       line.apart = std::abs(ratio) > theory_limit;
-      const std::string by_theory = said_shortest(*theory), present = said_shortest(now);
+      const std::string by_theory = steps_shown(*theory), present = steps_shown(now);
       line.said =
           line.apart
               ? said(
@@ -374,7 +378,7 @@ std::vector<AxisLine> axis_lines(const record::Printer& printer, const StepsPerM
                               said_fixed(100 * std::abs(ratio), 2));
     } else {
       line.said =
-          said("{}: in force {}; theory needs belt pitch and teeth, or a screw's lead.", name, said_shortest(now));
+          said("{}: in force {}; theory needs belt pitch and teeth, or a screw's lead.", name, steps_shown(now));
     }
     lines.push_back(std::move(line));
   }

@@ -74,7 +74,7 @@ Result<SetupView> setup_view(Bench& bench) {
     view.steps_note = said(
         "A correction changed the steps since they were noted: in force are {} / {} / {}. Change steps in "
         "Correct, so that it is remembered.",
-        said_shortest(now.x), said_shortest(now.y), said_shortest(now.z));
+        knob_shown("steps_per_mm", now.x), knob_shown("steps_per_mm", now.y), knob_shown("steps_per_mm", now.z));
   if (bench.caliper()) {
     view.caliper = caliper_form(bench.caliper()->value);
     view.caliper_log = log_lines(bench, bench.caliper()->thing);

@@ -91,8 +91,7 @@ void paint_demo(Frame& frame, Painter& painter) {
   frame.measuring().offer_paste("read\n0.01\n0.01\n40.12\n40,13\n411.2\nsmudged\n99.91\n");
   painter.take("paste");
   GuideWindow& guide = frame.open_guide(guide_page_of(Stage::measure));
-  const wxSize screen = frame.GetSize();
-  guide.SetSize(screen.x / 8, screen.y / 12, std::min(frame.FromDIP(860), screen.x * 3 / 4), screen.y * 5 / 6);
+  guide.SetSize(frame.GetRect());
   painter.take("help");
 }
 
