@@ -17,6 +17,12 @@ inline constexpr const char* file_words[] = {
     noted("taken back"),
     noted("done again"),
     noted("taken back: it was not printed"),
+    noted("typed again"),
+    noted("proposal taken"),
+    noted("graded anew"),
+    noted("ended in Setup"),
+    noted("imported"),
+    noted("pasted"),
     // coupons
     noted("frame"),
     noted("bores"),

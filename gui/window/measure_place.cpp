@@ -115,7 +115,8 @@ void MeasurePlace::show_table() {
   if (!table_->IsShown()) return;
   const Content& content = host_.document().content();
   const bool known = host_.view().revision == host_.document().revision();
-  table_->show(measure_table(measuring(), known ? remarks_of(content, host_.view()) : TableRemarks()));
+  table_->show(measure_table(measuring(), known ? remarks_of(content, host_.view()) : TableRemarks()),
+               host_.bench().inches());
 }
 
 void MeasurePlace::show_picture() {
@@ -167,8 +168,8 @@ bool MeasurePlace::offer_paste(const std::string& text) {
     return false;
   }
   if (is_readings_text(text)) {
-    ImportPreview preview = preview_import(measuring(), text, "Pasted");
-    preview_->show(preview_rows(preview, "Pasted"));
+    ImportPreview preview = preview_import(measuring(), text, tr("Pasted"));
+    preview_->show(preview_rows(preview, tr("Pasted")));
     offered_ = std::move(preview);
   } else {
     auto preview = preview_paste(measuring(), text);
