@@ -20,6 +20,7 @@ constexpr int table_width_spaces = 190, table_height_spaces = 120;
 
 void finish(wxDialog& dialog, wxSizer* sizer, int space) {
   sizer->Add(dialog.CreateStdDialogButtonSizer(wxCLOSE), 0, wxEXPAND | wxALL, 3 * space);
+  if (wxWindow* close = dialog.FindWindow(wxID_CLOSE)) close->SetLabel(wx(tr("C&lose")));
   dialog.SetEscapeId(wxID_CLOSE);
   dialog.SetAffirmativeId(wxID_CLOSE);
   dialog.SetSizerAndFit(sizer);
