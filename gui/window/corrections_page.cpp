@@ -48,12 +48,10 @@ std::string mark_of(const ChangeRow& row) { return row.knob + " " + row.next; }
 }  // namespace
 
 CorrectionsPage::CorrectionsPage(wxWindow* parent) : Page(parent, tr("Corrections")) {
-  // A key that a button does not take comes to the page, as navigation or as the key itself.
-  Bind(wxEVT_NAVIGATION_KEY, [this](wxNavigationKeyEvent& event) {
-    if (!step_focus(event.GetDirection())) event.Skip();
-  });
-  Bind(wxEVT_KEY_DOWN, [this](wxKeyEvent& event) {
-    if (event.GetKeyCode() != WXK_TAB || !step_focus(!event.ShiftDown())) event.Skip();
+  // Before the panel around it takes Tab for itself: to that the page is one thing, and its buttons are not there.
+  Bind(wxEVT_CHAR_HOOK, [this](wxKeyEvent& event) {
+    const bool tab = event.GetKeyCode() == WXK_TAB && !event.ControlDown() && !event.AltDown();
+    if (!tab || !step_focus(!event.ShiftDown())) event.Skip();
   });
 }
 
