@@ -65,40 +65,59 @@ std::optional<double> measured(const std::map<std::string, double>& means, const
   return a->second - b->second;
 }
 
+/// Designs with places to be tried. Asked before a coupon is made again, which takes a moment.
+bool is_tried(const std::string& design) {
+  constexpr std::array<std::string_view, 3> designs{"rail", "tongue", "pockets"};
+  return std::find(designs.begin(), designs.end(), design) != designs.end();
+}
+
+/// The ladder of a copy, without its trials.
+Ladder ladder_of(const Kept<record::Copy>& copy, const Coupon& coupon, const std::map<std::string, double>& means) {
+  Ladder ladder;
+  ladder.copy = copy.thing;
+  ladder.name = said("{}, print {}", capitalised(tr(coupon.design.c_str())), copy.value.print);
+  ladder.part = coupon.trials.part;
+  ladder.size_mm = coupon.trials.size_mm;
+  ladder.before = before_trying(coupon);
+  ladder.cautions = trying_cautions(coupon);
+  std::vector<std::string> mates = coupon.trials.mates;
+  if (mates.empty()) mates.emplace_back();
+  for (const std::string& mate : mates)
+    for (auto place = coupon.trials.places.rbegin(); place != coupon.trials.places.rend(); ++place)
+      ladder.places.push_back({place->id, mate, place->clearance_mm, measured(means, place->id, mate), {}});
+  return ladder;
+}
+
 Result<std::vector<Ladder>> ladders_of(record::Record& record, const Id& setup) {
   const auto copies = record::all_of<record::Copy>(record, "setup", setup);
   if (!copies) return copies.problems();
-  const auto trials = record::all_of<record::Trial>(record, "setup", setup);
-  if (!trials) return trials.problems();
   std::vector<Ladder> ladders;
   for (const Kept<record::Copy>& copy : *copies) {
     const auto made = record::one<record::MadeCoupon>(record, copy.value.coupon);
     if (!made) return made.problems();
+    if (!is_tried(made->value.design)) continue;
     const auto coupon = coupon_again(made->value);
-    if (!coupon || coupon->trials.places.empty()) continue;
+    if (!coupon) continue;
     const auto means = means_of(record, copy.thing);
     if (!means) return means.problems();
-    Ladder ladder;
-    ladder.copy = copy.thing;
-    ladder.name = said("{}, print {}", capitalised(tr(coupon->design.c_str())), copy.value.print);
-    ladder.part = coupon->trials.part;
-    ladder.size_mm = coupon->trials.size_mm;
-    ladder.before = before_trying(*coupon);
-    ladder.cautions = trying_cautions(*coupon);
-    std::vector<std::string> mates = coupon->trials.mates;
-    if (mates.empty()) mates.emplace_back();
-    for (const std::string& mate : mates)
-      for (auto place = coupon->trials.places.rbegin(); place != coupon->trials.places.rend(); ++place) {
-        LadderPlace p{place->id, mate, place->clearance_mm, measured(*means, place->id, mate), {}};
-        for (const auto& trial : *trials)
-          if (trial.value.copy == copy.thing && trial.value.feature_id == p.id && trial.value.note == mate)
-            p.trial = trial;
-        ladder.places.push_back(std::move(p));
-      }
-    ladders.push_back(std::move(ladder));
+    ladders.push_back(ladder_of(copy, *coupon, *means));
   }
   std::reverse(ladders.begin(), ladders.end());
   return ladders;
+}
+
+/// Puts the setup's trials to their places.
+Result<Done> put_trials(record::Record& record, const Id& setup, std::vector<Ladder>& ladders) {
+  const auto trials = record::all_of<record::Trial>(record, "setup", setup);
+  if (!trials) return trials.problems();
+  for (Ladder& ladder : ladders)
+    for (LadderPlace& place : ladder.places) {
+      place.trial.reset();
+      for (const auto& trial : *trials)
+        if (trial.value.copy == ladder.copy && trial.value.feature_id == place.id && trial.value.note == place.mate)
+          place.trial = trial;
+    }
+  return Done{};
 }
 
 PlotAxis clearance_axis(double from, double to, bool measured_used) {
@@ -145,7 +164,7 @@ PlotScene chance_plot(const Thresholds& thresholds, const std::vector<FitTrial>&
     scene.labels.push_back({{curve.clearance_mm[at], per_cent * chance[at] + 3},
                             said("{} {}", g, tr(felt(grade))),
                             look_of(grade).ink,
-                            g == grade_count - 1});
+                            g == 1 || g == grade_count - 1});
     scene.lines.push_back(std::move(line));
   }
   std::map<std::pair<double, int>, int> there;
@@ -191,7 +210,7 @@ std::vector<std::string> threshold_words(const Thresholds& thresholds) {
   return told;
 }
 
-Result<FitsView> fits_view(record::Record& record, const Id& setup) {
+Result<FitsView> fits_view(record::Record& record, const Id& setup, const FitsView* before) {
   FitsView view;
   if (setup.empty()) {
     view.empty =
@@ -200,26 +219,33 @@ Result<FitsView> fits_view(record::Record& record, const Id& setup) {
            "printer and a material.");
     return view;
   }
-  auto ladders = ladders_of(record, setup);
+  auto ladders = before ? Result<std::vector<Ladder>>(before->ladders) : ladders_of(record, setup);
   if (!ladders) return ladders.problems();
   view.ladders = *std::move(ladders);
+  if (const auto put = put_trials(record, setup, view.ladders); !put) return put.problems();
   if (view.ladders.empty())
     view.no_ladder = tr(
         "No coupon to be tried is printed yet. Make a rail, a tongue or pockets (Make), print it and press \u201cIt is "
         "printed\u201d: its places then stand here, to be graded with the keys 0 to 4.");
-  const auto basis = allowance_basis_of(record, setup);
-  if (basis)
-    view.basis = *basis;
-  else
-    view.no_basis = in_line(basis.problems());
-  const auto trials = trials_of(record, setup);
   view.thresholds = assumed_thresholds();
   std::vector<FitTrial> rows;
+  const auto trials = trials_of(record, setup);
   if (trials) {
     rows = trials->rows;
     const auto thresholds = thresholds_from(*trials, clearance_to_use(*trials));
     if (!thresholds) return thresholds.problems();
     view.thresholds = *thresholds;
+  }
+  if (before) {
+    view.basis = before->basis, view.no_basis = before->no_basis;
+    if (view.basis) {
+      view.basis->basis.thresholds = view.thresholds;
+      view.basis->trials = trials ? std::optional(*trials) : std::nullopt;
+    }
+  } else if (const auto basis = allowance_basis_of(record, setup)) {
+    view.basis = *basis;
+  } else {
+    view.no_basis = in_line(basis.problems());
   }
   view.curves = chance_plot(view.thresholds, rows);
   view.told = threshold_words(view.thresholds);
@@ -270,7 +296,7 @@ Result<Done> grade_place(Bench& bench, const Ladder& ladder, std::size_t place, 
     };
   }
   bench.made(std::move(step));
-  return bench.look_again();
+  return Done{};
 }
 
 }  // namespace fitwright

@@ -46,8 +46,9 @@ struct FitsView {
   std::string no_basis;
 };
 
-/// Everything of a setup. Reads the record, changes nothing. Errors: the record's.
-Result<FitsView> fits_view(record::Record& record, const record::Id& setup);
+/// Everything of a setup. Reads the record, changes nothing. `before`: a view of this setup since which only trials
+/// were added or changed; its estimates and ladders are taken over. Errors: the record's.
+Result<FitsView> fits_view(record::Record& record, const record::Id& setup, const FitsView* before = nullptr);
 
 /// Chance of each grade over clearance, with the trials as marks on the curve of their grade.
 PlotScene chance_plot(const Thresholds& thresholds, const std::vector<FitTrial>& trials);

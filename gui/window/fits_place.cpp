@@ -100,12 +100,14 @@ void FitsPlace::look_when_seen() {
   if (IsShown()) look();
 }
 
-void FitsPlace::look() {
-  if (!stale_) return;
+void FitsPlace::look(bool only_trials) {
+  if (!stale_ && !only_trials) return;
+  const bool take_over = only_trials && !stale_;
   stale_ = false;
   const auto& on = host_.bench().setup();
   auto view = std::make_shared<FitsView>();
-  if (auto found = fits_view(host_.bench().record(), on ? on->setup.thing : record::Id{}))
+  if (auto found =
+          fits_view(host_.bench().record(), on ? on->setup.thing : record::Id{}, take_over ? view_.get() : nullptr))
     *view = *std::move(found);
   else
     view->empty = in_one_line(found.problems());
@@ -114,6 +116,7 @@ void FitsPlace::look() {
   if (!view_->empty.empty()) curves.empty = view_->empty;
   curves_->show(curves);
   trying_->show(view_->ladders, view_->empty.empty() ? view_->no_ladder : view_->empty);
+  show_below();
   Layout();
   ask();
 }
@@ -148,23 +151,33 @@ void FitsPlace::show_answer() {
   reword(*promise_,
          good ? answer_.chance + (answer_.reached ? "" : std::string(". ") + tr("No size is surer.")) : answer_.wrong,
          width);
+  show_below();
+  Layout();
+}
+
+void FitsPlace::show_below() {
   std::vector<Passage> passages;
-  if (good) {
+  if (!answer_.size.empty()) {
     std::vector<std::string> lines{answer_.sentence};
     lines.insert(lines.end(), answer_.reasons.begin(), answer_.reasons.end());
     passages.push_back({tr("Why"), std::move(lines)});
     passages.push_back({tr("What makes it uncertain"), answer_.limits});
     if (!answer_.cautions.empty()) passages.push_back({tr("Take care"), answer_.cautions});
   }
+  if (!view_->ladders.empty()) {
+    const Ladder& newest = view_->ladders.front();
+    std::vector<std::string> lines = newest.cautions;
+    lines.insert(lines.end(), newest.before.begin(), newest.before.end());
+    passages.push_back({tr("Take care while trying"), std::move(lines)});
+  }
   if (!view_->told.empty()) passages.push_back({tr("What the trials say"), view_->told});
   below_->show(std::move(passages));
-  Layout();
 }
 
 void FitsPlace::grade(const Ladder& ladder, std::size_t place, Grade grade) {
   const auto done = grade_place(host_.bench(), ladder, place, grade);
   if (!done) return host_.say(in_one_line(done.problems()));
-  host_.bench_changed();
+  look(true);  // nothing else rests on trials: the other places stay as they are
   host_.say(said("{}: {}", ladder.places[place].id, tr(felt(grade))));
 }
 

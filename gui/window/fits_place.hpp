@@ -42,9 +42,10 @@ class FitsPlace : public PlacePanel {
  private:
   wxSizer* build_sentence();
   void look_when_seen();
-  void look();
+  void look(bool only_trials = false);
   void ask();
   void show_answer();
+  void show_below();
   void grade(const Ladder& ladder, std::size_t place, Grade grade);
   void on_key(wxKeyEvent& event);
   [[nodiscard]] FitQuestion question() const;

@@ -13,7 +13,7 @@
 namespace fitwright {
 namespace {
 
-constexpr int width_dip = 340, text_dip = 320, list_dip = 150;
+constexpr int width_dip = 340, text_dip = 296, list_dip = 150;
 constexpr int clearance_decimals = 3;
 
 }  // namespace
@@ -58,8 +58,6 @@ TryingPanel::TryingPanel(wxWindow* parent) : wxPanel(parent), theme_(theme_of(*t
     show_place();
   });
   down->Add(list_, 1, wxEXPAND | wxTOP, 3 * s);
-  caution_ = words(this, " ", theme_.body, theme_.warn);
-  down->Add(caution_, 0, wxTOP, 3 * s);
   auto* margin = new wxBoxSizer(wxVERTICAL);
   margin->Add(down, 1, wxALL | wxEXPAND, 4 * s);
   SetSizer(margin);
@@ -87,7 +85,6 @@ void TryingPanel::show(const std::vector<Ladder>& ladders, const std::string& no
   choice_->Show(any);
   list_->Show(any);
   place_->Show(any);
-  caution_->Show(any);
   for (wxButton* button : grades_) button->Show(any);
   show_ladder();
 }
@@ -114,9 +111,6 @@ void TryingPanel::show_ladder() {
     list_->SelectRow(static_cast<unsigned>(in_hand_));
     list_->EnsureVisible(list_->RowToItem(static_cast<int>(in_hand_)));
   }
-  std::string cautions;
-  for (const std::string& line : now->cautions) cautions += (cautions.empty() ? "" : "\n") + typeset(line);
-  reword(*caution_, cautions, FromDIP(text_dip));
   show_place();
 }
 

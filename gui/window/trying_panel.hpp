@@ -44,7 +44,7 @@ class TryingPanel : public wxPanel {
   record::Id shown_;
   std::size_t in_hand_ = 0;
   wxChoice* choice_ = nullptr;
-  wxStaticText *place_ = nullptr, *hint_ = nullptr, *caution_ = nullptr;
+  wxStaticText *place_ = nullptr, *hint_ = nullptr;
   wxDataViewListCtrl* list_ = nullptr;
   std::vector<wxButton*> grades_;
 };

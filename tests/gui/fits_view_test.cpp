@@ -111,12 +111,18 @@ TEST_CASE("fits: a ladder is graded from the loosest place, each grade can be ta
 TEST_CASE("fits: all places graded give the thresholds of the library, and every trial is a mark on its curve") {
   Bench bench = bench_with_setup();
   print_rail(bench);
+  FitsView now = seen(bench);
   for (std::size_t i = 0; i < 30; ++i) {
-    const Ladder ladder = seen(bench).ladders.front();
+    const Ladder ladder = now.ladders.front();
     REQUIRE(ladder.next() == i);
     REQUIRE(grade_place(bench, ladder, i, feel(ladder.places[i].clearance_mm)).ok());
+    auto next = fits_view(bench.record(), setup_of(bench), &now);
+    REQUIRE(next.ok());
+    now = *std::move(next);
   }
   const FitsView view = seen(bench);
+  CHECK(now.told == view.told);  // what is taken over is what is found anew
+  CHECK(now.ladders.front().next() == 30);
   CHECK(view.ladders.front().next() == 30);
   const auto trials = trials_of(bench.record(), setup_of(bench));
   REQUIRE(trials.ok());
