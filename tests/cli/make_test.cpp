@@ -77,3 +77,34 @@ TEST_CASE("a measuring sheet is a PDF, the same each time") {
   REQUIRE(bench.fitw({"sheet", "frame", "--out", "b.pdf"}).code == 0);
   CHECK(bench.read("a.pdf") == bench.read("b.pdf"));
 }
+
+TEST_CASE("coupons whose places are tried come with a file for the trials, and say how and with what care") {
+  const Bench bench;
+  const Run rail = bench.fitw({"make", "rail", "--out", "a", "--copies", "2", "--set", "count=3"});
+  REQUIRE(rail.code == 0);
+  const std::string trials = bench.read("a/rail.trials.csv");
+  CHECK(trials.starts_with("clearance_mm,grade,copy,measured_clearance_mm,diameter_mm\n-0.1,,1,,8\n"));
+  CHECK(std::count(trials.begin(), trials.end(), '\n') == 1 + 2 * 2 * 3);
+  for (const char* told : {"rail.trials.csv", "Before trying", "Eye protection", "3 slides"})
+    CHECK(rail.out.find(told) != std::string::npos);
+  REQUIRE(bench.fitw({"make", "frame", "--out", "b"}).code == 0);
+  CHECK_FALSE(bench.has("b/frame.trials.csv"));
+}
+
+TEST_CASE("pockets are made for hardware by its name") {
+  const Bench bench;
+  const Run bearing = bench.fitw({"make", "pockets", "--part", "bearing 608", "--out", "a", "--set", "count=4"});
+  INFO(bearing.err);
+  REQUIRE(bearing.code == 0);
+  CHECK(bearing.out.find("For bearing 608: ") != std::string::npos);
+  CHECK(bench.read("a/pockets.features.csv").find("K0.00,hole,z,22,") != std::string::npos);
+  CHECK(bearing.out.find("swallowed") == std::string::npos);
+  const Run nut = bench.fitw({"make", "pockets", "--part", "M4 nut", "--out", "b"});
+  REQUIRE(nut.code == 0);
+  CHECK(bench.read("b/pockets.features.csv").find("K0.00,inner,x,7,") != std::string::npos);  // ISO 4032: 7 mm
+  CHECK(bench.fitw({"make", "pockets", "--part", "magnet 6x3", "--out", "c"}).out.find("swallowed") !=
+        std::string::npos);
+  CHECK(bench.fitw({"make", "pockets", "--part", "flying carpet", "--out", "d"}).code == 2);
+  CHECK(bench.fitw({"make", "rail", "--part", "bearing 608", "--out", "d"}).code == 2);
+  CHECK(bench.fitw({"make", "pockets", "--part", "M4 nut", "--set", "size_mm=7", "--out", "d"}).code == 2);
+}
