@@ -6,7 +6,7 @@ list(FILTER accuracy_parts EXCLUDE REGEX "(main|_test)\\.cpp$")
 add_library(accuracy_parts STATIC ${accuracy_parts} calib/stats/reference.cpp calib/stats/strd.cpp)
 target_include_directories(accuracy_parts PUBLIC ${CMAKE_CURRENT_SOURCE_DIR})
 target_compile_definitions(accuracy_parts PRIVATE FW_REFERENCE="${CMAKE_CURRENT_SOURCE_DIR}/reference")
-target_link_libraries(accuracy_parts PUBLIC calib_correct calib_practice coupons_design Threads::Threads PRIVATE fw_flags)
+target_link_libraries(accuracy_parts PUBLIC calib_fits calib_correct calib_practice coupons_design Threads::Threads PRIVATE fw_flags)
 
 add_executable(fw_accuracy accuracy/main.cpp)
 target_link_libraries(fw_accuracy PRIVATE accuracy_parts CLI11::CLI11 fw_flags)

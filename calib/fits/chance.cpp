@@ -8,9 +8,9 @@ namespace fitwright {
 namespace {
 
 /// Equally likely values of the variance that are averaged over.
-constexpr int variance_nodes = 6;
-/// More draws of the thresholds than these change the chance by less than 0.001.
-constexpr std::size_t most_draws = 512;
+constexpr int variance_nodes = 10;
+/// More draws of the thresholds than these change the chance by about 0.001.
+constexpr std::size_t most_draws = 256;
 /// Variance of a finite number of degrees of freedom is not taken to have fewer: its upper tail would have no mean.
 constexpr double least_df = 3;
 

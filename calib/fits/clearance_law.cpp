@@ -81,6 +81,7 @@ void bring_thresholds(const AllowanceBasis& basis, const AllowanceRequest& reque
                       ClearanceLaw& law, double& extra) {
   const Thresholds& t = basis.thresholds;
   if (t.assumed) return;  // real clearance is meant
+  const bool round = t.round.value_or(is_round(request.kind));
   const double at_mm = t.diameter_mm > 0 ? t.diameter_mm : request.nominal_mm;
   if (t.used == ClearanceUsed::measured) {
     // The caliper's inside jaws read a hole j more and, with flats, g^2/(2d) less than it is.
@@ -91,7 +92,7 @@ void bring_thresholds(const AllowanceBasis& basis, const AllowanceRequest& reque
     } else {
       extra += std::pow(prior::inside_bias_mm.sd, 2);
     }
-    if (is_round(request.kind)) {
+    if (round) {
       law.threshold_shift_mm += prior::jaw_flat_term_mm2.mean / at_mm;
       extra += std::pow(prior::jaw_flat_term_mm2.sd / at_mm, 2);
     }
@@ -101,8 +102,7 @@ void bring_thresholds(const AllowanceBasis& basis, const AllowanceRequest& reque
   law.ladder_place_variance = 2 * law.one_place_variance;
   law.place_variance = 0;
   extra += std::pow(4 * scatter.copy_edge_sd_mm, 2) / std::max(t.copies, 1);
-  SizeQuestion hole{is_round(request.kind) ? SizeKind::hole : SizeKind::slot, request.axis, 0, basis.printed_with,
-                    basis.printed_with};
+  SizeQuestion hole{round ? SizeKind::hole : SizeKind::slot, request.axis, 0, basis.printed_with, basis.printed_with};
   SizeQuestion peg = hole;
   peg.kind = opposite(hole.kind);
   LawParameters joined = law.parameters;
@@ -192,10 +192,13 @@ Result<ClearanceLaw> clearance_law(const AllowanceBasis& basis, const AllowanceR
                    tr("how sure the estimates are is not known"),
                    tr("read more places of the coupons, or let the weak priors take part")};
   law.estimates_variance = known->u * known->u + extra;
+  // Scatter between copies is one unknown that stands in the estimates (the copies read) and in the part to come.
+  const double of_copies =
+      std::min(known->u * known->u, law.copy_variance / std::max(basis.estimates.counts.copies, 1));
   const std::array<Contribution, 3> parts{
-      Contribution{known->u, std::max(known->df, 1.0)},
+      Contribution{std::sqrt(law.copy_variance + of_copies), scatter.copy_df},
+      Contribution{std::sqrt(known->u * known->u - of_copies), std::max(known->df, scatter.place_df)},
       Contribution{std::sqrt(law.place_variance), scatter.place_df},
-      Contribution{std::sqrt(law.copy_variance), scatter.copy_df},
   };
   law.df = welch_satterthwaite_df(parts);
   return law;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "base/words.hpp"
 #include "correct/algebra.hpp"
@@ -31,6 +32,22 @@ Flat flat(const SizeQuestion& q, const PlanarOutcome& l) {
   if (q.axis == 'x') return {l.gain_x, l.edge_x_mm};
   if (q.axis == 'y') return {l.gain_y, l.edge_y_mm};
   return {(l.gain_x + l.gain_y) / 2, l.edge_mm};
+}
+
+/// Degrees of freedom behind the scatter of round places, or of the lengths: places less what they determined.
+double place_df(const Estimates& estimates, bool round) {
+  constexpr int round_terms = 4, length_terms = 3;  // hole c0, c1, peg p0, p1; two scales and edge growth
+  if (estimates.cells.empty()) {  // from a file without its cells: lengths and round places halve what is left
+    const int spare = estimates.counts.features - static_cast<int>(estimates.parameters.size());
+    return std::max(0.0, spare / 2.0);
+  }
+  std::set<std::string> places;
+  for (const Cell& c : estimates.cells) {
+    const bool is_round = c.kind == Kind::hole || c.kind == Kind::peg || c.kind == Kind::pin;
+    const bool is_length = (c.kind == Kind::outer || c.kind == Kind::inner) && c.axis != Axis::z;
+    if (c.readings > 0 && (round ? is_round : is_length)) places.insert(c.feature.id);
+  }
+  return std::max(0.0, static_cast<double>(places.size()) - (round ? round_terms : length_terms));
 }
 
 }  // namespace
@@ -131,14 +148,13 @@ NewPartScatter new_part_scatter(const Estimates& estimates, bool round) {
   const double by_copy = found("feature_copy_mm").value_or(0);
   const bool of_means = estimates.method.starts_with("two strata");
   const auto bound = round && found("round_mm") ? found("round_mm") : found("feature_mm");
-  const int spare = estimates.counts.features - static_cast<int>(estimates.parameters.size());
-  if (bound && spare > 0) {
-    out.place_sd_mm = std::hypot(*bound, by_copy * std::sqrt(of_means ? 1 - 1.0 / copies : 1.0));
-    out.place_df = std::max<double>(spare, prior::feature_df);
-  } else {
-    out.place_sd_mm = prior::feature_sd_mm;
-    out.place_df = prior::feature_df;
-  }
+  const double df = place_df(estimates, round && found("round_mm"));
+  // Moderated by the typical scatter, worth a few degrees of freedom: a handful of places tells it roughly.
+  const double typical = prior::feature_df * prior::feature_sd_mm * prior::feature_sd_mm;
+  const double seen = bound ? std::pow(*bound, 2) + by_copy * by_copy * (of_means ? 1 - 1.0 / copies : 1.0) : 0.0;
+  const double known_df = bound ? df : 0.0;
+  out.place_df = known_df + prior::feature_df;
+  out.place_sd_mm = std::sqrt((typical + known_df * seen) / out.place_df);
   const bool many = copies > 2;
   out.copy_edge_sd_mm = many ? found("copy_edge_mm").value_or(0) : prior::copy_edge_sd_mm;
   out.copy_scale_sd = many ? found("copy_scale").value_or(0) : prior::copy_scale_sd;

@@ -76,6 +76,9 @@ Result<Thresholds> thresholds_from(const TrialSet& trials, ClearanceUsed used) {
   out.neg_log_posterior = top.value;
   out.neg_log_likelihood = top.neg_log_likelihood;
   out.diameter_mm = mean_diameter(trials);
+  out.round = trials.rows.front().round;
+  for (const FitTrial& t : trials.rows)
+    if (t.round != out.round) out.round.reset();
   out.draws = std::move(sample.draws);
   out.contradictions = contradictions(trials);
   note_unseen(trials, out.notes);
@@ -93,7 +96,7 @@ Thresholds assumed_thresholds() {
   constexpr std::array<double, threshold_count> t_mm{-0.05, 0.05, 0.15, 0.30};
   constexpr double shift_sd_mm = 0.05, gap_log_sd = 0.35;
   constexpr double s_mm = 0.04, s_log_sd = 0.4;
-  constexpr int count = 1024;
+  constexpr int count = 256;
   // Evenly spread points of the R-sequence in five dimensions (see ladder_posterior.cpp).
   constexpr int dimensions = threshold_count + 1;
   double g = 1.1;

@@ -48,6 +48,7 @@ struct Thresholds {
   double neg_log_posterior = 0;      ///< -log likelihood + penalties / 2, at the values
   double neg_log_likelihood = 0;     ///< at the values
   double diameter_mm = 0;            ///< mean drawn size of the ladder; 0 where it is not known
+  std::optional<bool> round;         ///< pegs in holes, or tongues in grooves; empty: not known, or both
   std::vector<ThresholdDraw> draws;  ///< the posterior, for chances and intervals
   std::vector<Contradiction> contradictions;
   std::vector<std::string> notes;  ///< what else is to be known, in sentences

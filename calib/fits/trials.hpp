@@ -19,6 +19,7 @@ struct FitTrial {
   std::optional<double> measured_clearance_mm;  ///< hole minus peg, both read with one caliper
   std::optional<double> diameter_mm;            ///< drawn, of the peg or the tongue
   int row = 0;                                  ///< physical line in the file; 0 = not from a file
+  std::optional<bool> round;                    ///< peg in a hole, or tongue in a groove; empty: not known
 };
 
 struct TrialSet {

@@ -14,8 +14,19 @@ Result<TrialSet> trials_of(record::Record& record, const record::Id& setup) {
   if (!trials) return trials.problems();
   const auto copies = record::all_of<record::Copy>(record, "setup", setup);
   if (!copies) return copies.problems();
+  const auto coupons = record::all<record::MadeCoupon>(record);
+  if (!coupons) return coupons.problems();
+  std::map<record::Id, bool> round_coupon;  // of the ladders
+  for (const auto& coupon : *coupons)
+    if (coupon.value.design == "rail" || coupon.value.design == "tongue")
+      round_coupon[coupon.thing] = coupon.value.design == "rail";
   std::map<record::Id, int> print_of;
-  for (const auto& copy : *copies) print_of[copy.thing] = copy.value.print;
+  std::map<record::Id, bool> round_copy;
+  for (const auto& copy : *copies) {
+    print_of[copy.thing] = copy.value.print;
+    if (const auto at = round_coupon.find(copy.value.coupon); at != round_coupon.end())
+      round_copy[copy.thing] = at->second;
+  }
 
   TrialSet out;
   out.source = the_setup->value.name;
@@ -30,8 +41,10 @@ Result<TrialSet> trials_of(record::Record& record, const record::Id& setup) {
       continue;
     }
     const auto print = print_of.find(t.copy);
+    const auto shape = round_copy.find(t.copy);
     out.rows.push_back({t.clearance_mm, static_cast<Grade>(t.grade), print == print_of.end() ? 1 : print->second,
-                        t.measured_clearance_mm, t.diameter_mm, 0});
+                        t.measured_clearance_mm, t.diameter_mm, 0,
+                        shape == round_copy.end() ? std::nullopt : std::optional<bool>(shape->second)});
   }
   if (!problems.empty()) return problems;
   if (out.rows.empty())

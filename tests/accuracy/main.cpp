@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <iostream>
 
+#include "accuracy/promise.hpp"
 #include "accuracy/report.hpp"
 #include "base/file.hpp"
 
@@ -19,9 +20,16 @@ int main(int argc, char** argv) {
   app.add_option("--only", options.only, "coverage scenarios whose text holds this, and nothing else");
   app.add_option("--out", out, "file to write; - for standard output")->capture_default_str();
   app.add_flag("--short", brief, "a tenth of the runs");
+  int fits = 0;
+  app.add_option("--fits", fits, "only whether promised fits come out: users a row, on standard output");
   CLI11_PARSE(app, argc, argv);
+  if (fits > 0) {
+    std::cout << accuracy::promise_tables(fits, options.threads);
+    return 0;
+  }
   if (brief)
-    for (int* n : {&options.runs, &options.loop_runs, &options.slip_runs}) *n = std::max(2, *n / 10);
+    for (int* n : {&options.runs, &options.loop_runs, &options.slip_runs, &options.fit_users})
+      *n = std::max(2, *n / 10);
   options.progress = [](const std::string& what) { std::cerr << "done: " << what << std::endl; };
 
   const std::string page = accuracy::report(accuracy::run_study(options));

@@ -79,7 +79,7 @@ std::string report(const Study& study) {
   if (!study.coverage.empty()) out += cost_of_rule(study);
   if (!study.loops.empty()) out += loop_tables(study);
   if (!study.slips.empty()) out += slip_tables(study);
-  return out + strd_table();
+  return out + study.fits + strd_table();
 }
 
 }  // namespace fitwright::accuracy

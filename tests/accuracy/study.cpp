@@ -1,5 +1,7 @@
 #include "accuracy/study.hpp"
 
+#include "accuracy/promise.hpp"
+
 namespace fitwright::accuracy {
 namespace {
 
@@ -49,6 +51,8 @@ Study run_study(const StudyOptions& options) {
     study.slips.push_back(check_slips(repeats, options.slip_runs, options.threads));
     say("slips, " + std::to_string(repeats) + " readings a place");
   }
+  study.fits = promise_tables(options.fit_users, options.threads);
+  say("fits");
   return study;
 }
 

@@ -15,6 +15,7 @@ struct StudyOptions {
   int runs = 1000;  ///< of each coverage scenario
   int loop_runs = 400;
   int slip_runs = 300;
+  int fit_users = 1000;  ///< promised 90 %, of each kind of knowledge
   int threads = 2;
   std::string only;                                  ///< coverage scenarios whose text holds this; empty: all
   std::function<void(const std::string&)> progress;  ///< told what is done; may be empty
@@ -25,6 +26,7 @@ struct Study {
   std::vector<Coverage> coverage;
   std::vector<std::pair<LoopScenario, std::vector<LoopTally>>> loops;
   std::vector<SlipCheck> slips;
+  std::string fits;  ///< section of the report
 };
 
 /// 1 copy, 2 and 3 alike, 2 and 3 turned.

@@ -21,7 +21,7 @@ TrialSet ladder(double s_mm, int copies, bool measured) {
       const double felt = c + s_mm * std::sin(7.0 * i + 3.0 * copy);  // spread without chance
       int g = 0;
       for (const double each : t) g += felt > each;
-      FitTrial trial{c, static_cast<Grade>(g), copy, {}, 8.0, 0};
+      FitTrial trial{c, static_cast<Grade>(g), copy, {}, 8.0, 0, {}};
       if (measured) trial.measured_clearance_mm = c;
       set.rows.push_back(trial);
     }

@@ -18,7 +18,7 @@ using fitwright::TrialSet;
 TrialSet trials(const std::vector<double>& clearance, const std::vector<int>& grade) {
   TrialSet set{"test", {}};
   for (std::size_t i = 0; i < clearance.size(); ++i)
-    set.rows.push_back({clearance[i], static_cast<Grade>(grade[i]), 1, {}, {}, 0});
+    set.rows.push_back({clearance[i], static_cast<Grade>(grade[i]), 1, {}, {}, 0, {}});
   return set;
 }
 
@@ -117,7 +117,7 @@ TEST_CASE("the best clearance of a fit lies between its thresholds, loose beyond
 
 TEST_CASE("contradictions are shown") {
   TrialSet set = trials({0.0, 0.1, 0.2}, {1, 3, 2});
-  set.rows.push_back({0.1, Grade::press, 2, {}, {}, 0});
+  set.rows.push_back({0.1, Grade::press, 2, {}, {}, 0, {}});
   const auto t = fitwright::thresholds_from(set, ClearanceUsed::nominal);
   REQUIRE(t.ok());
   REQUIRE(t->contradictions.size() == 2);
@@ -145,7 +145,7 @@ TEST_CASE("the next places go where the fit that matters begins and ends") {
     const double c = -0.2 + 0.1 * i;
     int g = 0;
     for (const double t : truth.t_mm) g += c > t;
-    eight.rows.push_back({c, static_cast<Grade>(g), 1, {}, {}, 0});
+    eight.rows.push_back({c, static_cast<Grade>(g), 1, {}, {}, 0, {}});
   }
   fitwright::Thresholds at;
   for (std::size_t k = 0; k < 4; ++k) at.t_mm[k] = {truth.t_mm[k], 0, 0};
