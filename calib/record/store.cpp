@@ -157,15 +157,21 @@ Result<std::vector<Kept<T>>> listed(Record& record, const std::string& sql, cons
 
 }  // namespace
 
-std::string just_after(const std::string& at) {
+std::optional<long long> moment_ms(const std::string& at) {
   std::tm t{};
   int ms = 0;
   if (std::sscanf(at.c_str(), "%4d-%2d-%2dT%2d:%2d:%2d.%3dZ", &t.tm_year, &t.tm_mon, &t.tm_mday, &t.tm_hour, &t.tm_min,
                   &t.tm_sec, &ms) != 7)
-    return at + "~";  // a foreign form of time: still later as text
+    return std::nullopt;
   t.tm_year -= 1900;
   t.tm_mon -= 1;
-  return written(Moment(milliseconds(static_cast<long long>(timegm(&t)) * 1000 + ms + 1)));
+  return static_cast<long long>(timegm(&t)) * 1000 + ms;
+}
+
+std::string just_after(const std::string& at) {
+  const auto ms = moment_ms(at);
+  if (!ms) return at + "~";  // a foreign form of time: still later as text
+  return written(Moment(milliseconds(*ms + 1)));
 }
 
 std::string now_utc() { return written(std::chrono::floor<milliseconds>(std::chrono::system_clock::now())); }
@@ -209,6 +215,19 @@ Result<Done> end(Record& record, const Kept<T>& seen, const std::string& why, co
 }
 
 template <class T>
+Result<Kept<T>> take_up_again(Record& record, const Id& thing, const std::string& why, const std::string& at) {
+  const auto rows = history<T>(record, thing);
+  if (!rows) return rows.problems();
+  const auto now = one<T>(record, thing);
+  if (rows->empty() || now)
+    return Problem{Code::bad_input,
+                   {record.path(), 0, 0},
+                   std::string("there is no ") + Mapping<T>::table + " of that id that ended",
+                   "list what there is"};
+  return follow(record, rows->back(), rows->back().value, why, at, false);
+}
+
+template <class T>
 Result<std::vector<Kept<T>>> all(Record& record) {
   static const std::string sql = select<T>(now_source<T>()) + by_entry<T>();
   return listed<T>(record, sql, {});
@@ -247,6 +266,7 @@ Result<std::vector<Kept<T>>> history(Record& record, const Id& thing) {
   template Result<std::vector<Kept<T>>> add_all(Record&, const std::vector<T>&, const std::string&);         \
   template Result<Kept<T>> amend(Record&, const Kept<T>&, const T&, const std::string&, const std::string&); \
   template Result<Done> end(Record&, const Kept<T>&, const std::string&, const std::string&);                \
+  template Result<Kept<T>> take_up_again(Record&, const Id&, const std::string&, const std::string&);        \
   template Result<std::vector<Kept<T>>> all(Record&);                                                        \
   template Result<std::vector<Kept<T>>> all_of(Record&, const std::string&, const Id&);                      \
   template Result<Kept<T>> one(Record&, const Id&);                                                          \

@@ -1,6 +1,7 @@
 #pragma once
 // Keeping things: add, amend, end, and list. Nothing is overwritten: an amendment is a row of its own.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,8 @@ struct Kept {
 
 /// Now, as `at` is written.
 std::string now_utc();
+/// Milliseconds since 1970 of such a time; empty when it is written otherwise.
+std::optional<long long> moment_ms(const std::string& at);
 /// The next millisecond after such a time: for what has to come after it although a clock was set back.
 std::string just_after(const std::string& at);
 
@@ -41,6 +44,10 @@ Result<Kept<T>> amend(Record& record, const Kept<T>& seen, const T& value, const
 /// Ends a thing: it is no longer listed, and its rows stay.
 template <class T>
 Result<Done> end(Record& record, const Kept<T>& seen, const std::string& why, const std::string& at = {});
+
+/// A thing that was ended holds again, as it was. Errors: Code::bad_input when there is none, or it never ended.
+template <class T>
+Result<Kept<T>> take_up_again(Record& record, const Id& thing, const std::string& why, const std::string& at = {});
 
 /// All things of a kind that hold now, in the order in which they were first entered (then by id).
 template <class T>

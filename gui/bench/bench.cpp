@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "base/words.hpp"
 #include "bench/measuring/measure_steps.hpp"
 #include "record/axes_known.hpp"
 #include "record/copy_history.hpp"
@@ -77,7 +78,7 @@ void take_axes(record::Record& record, const SetupOnBench& setup, Content& conte
 
 }  // namespace
 
-Result<Done> Bench::put_setup(const Id& id) {
+Result<Done> Bench::lay(const Id& id) {
   auto setup = look_at(record_, id);
   if (!setup) return setup.problems();
   auto evening = evening_of(record_, id, caliper_ ? caliper_->thing : Id{});
@@ -93,14 +94,33 @@ Result<Done> Bench::put_setup(const Id& id) {
   evening_ = *std::move(evening);
   begin_anew(Document(std::move(content)));
   find_in_record();
+  show_in_unit();
   return Done{};
 }
 
-void Bench::put_loose(Document document) {
+void Bench::use_inches(bool inches) {
+  inches_ = inches;
+  show_in_unit();
+}
+
+/// Every content that comes to the front is shown in the unit of the caliper, whenever it was made.
+void Bench::show_in_unit() {
+  const auto& plan = document_.content().measuring.plan;
+  if (!plan || plan->inches == inches_) return;
+  MeasurePlan changed = *plan;
+  changed.inches = inches_;
+  Content content = document_.content();
+  content.measuring.plan = std::make_shared<const MeasurePlan>(std::move(changed));
+  if (evening_) evening_->kept.plan = content.measuring.plan;
+  document_.put(std::move(content));
+}
+
+void Bench::lay_loose(Document document) {
   setup_.reset();
   evening_.reset();
   of_record_.clear();
   begin_anew(std::move(document));
+  show_in_unit();
 }
 
 Result<Done> Bench::choose_caliper(const Id& id) {
@@ -128,8 +148,7 @@ Result<Done> Bench::look_again() {
   content.copy_prior = copy_prior_of(record_, setup->printer.thing, *evening);
   setup_ = *std::move(setup);
   evening_ = *std::move(evening);
-  const bool same = evening_->kept == content.measuring;
-  if (same) {
+  if (same_evening(evening_->kept, content.measuring)) {
     // Steps of the evening can still be taken back: their values belong to the same plan.
     evening_->kept = content.measuring;
     document_.put(std::move(content));
@@ -137,6 +156,7 @@ Result<Done> Bench::look_again() {
     plan_anew(Document(with_measuring(std::move(content), evening_->kept)));
   }
   find_in_record();
+  show_in_unit();
   return Done{};
 }
 
@@ -153,7 +173,7 @@ void Bench::find_in_record() {
   }
   for (const Problem& problem : found.problems())
     of_record_.push_back(
-        {"record", Severity::act, "The record could not be asked: " + problem.what, {}, problem.remedy});
+        {"record", Severity::act, said("The record could not be asked: {}", problem.what), {}, problem.remedy});
 }
 
 void Bench::keep() {
@@ -167,26 +187,28 @@ void Bench::apply(Edit edit) {
   document_.apply(std::move(edit.next), edit.label);
   past_.emplace_back(std::nullopt);
   future_.clear();
+  after_.clear();
   keep();
 }
 
 void Bench::made(RecordStep step) {
   past_.emplace_back(std::move(step));
   future_.clear();
+  after_.clear();
 }
 
 std::string Bench::undo_label() const {
-  if (past_.empty()) return {};
+  if (past_.empty()) return before_.empty() ? std::string() : name_of(aside());
   return past_.back() ? past_.back()->label : document_.undo_label();
 }
 
 std::string Bench::redo_label() const {
-  if (future_.empty()) return {};
+  if (future_.empty()) return after_.empty() ? std::string() : name_of(after_.back());
   return future_.back() ? future_.back()->label : document_.redo_label();
 }
 
 Result<Done> Bench::undo() {
-  if (past_.empty()) return Done{};
+  if (past_.empty()) return exchange(before_, after_);
   std::optional<RecordStep> step = past_.back();
   if (step) {
     if (auto undone = step->undo(); !undone) return undone;
@@ -197,11 +219,12 @@ Result<Done> Bench::undo() {
   past_.pop_back();
   const bool of_record = step.has_value();
   future_.push_back(std::move(step));
+  show_in_unit();
   return of_record ? look_again() : Result<Done>(Done{});
 }
 
 Result<Done> Bench::redo() {
-  if (future_.empty()) return Done{};
+  if (future_.empty()) return exchange(after_, before_);
   std::optional<RecordStep> step = future_.back();
   if (step) {
     if (auto again = step->redo(); !again) return again;
@@ -212,6 +235,7 @@ Result<Done> Bench::redo() {
   future_.pop_back();
   const bool of_record = step.has_value();
   past_.push_back(std::move(step));
+  show_in_unit();
   return of_record ? look_again() : Result<Done>(Done{});
 }
 

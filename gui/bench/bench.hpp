@@ -60,10 +60,15 @@ class Bench {
   /// look; empty without a setup.
   [[nodiscard]] const std::vector<Finding>& of_record() const { return of_record_; }
 
-  /// Puts a setup on the bench, with its newest copies, where it was left. Undo begins anew.
+  /// Puts a setup on the bench, with its newest copies, where it was left. What lay there is put aside with its steps:
+  /// undo of the first step here puts it back.
   Result<Done> put_setup(const record::Id& setup);
-  /// Puts readings of a file on the bench: nothing of them goes into the record.
+  /// Puts readings of a file on the bench: nothing of them goes into the record. Put aside as above.
   void put_loose(Document document);
+  /// What the caliper in the hand shows: a number typed without a unit is in inches, and lengths while measuring are
+  /// shown so. No step: undo leaves it as it is.
+  void use_inches(bool inches);
+  [[nodiscard]] bool inches() const { return inches_; }
   /// Reads caliper `id` from now on; empty: not known which.
   Result<Done> choose_caliper(const record::Id& id);
   /// Looks again at what the record says of the setup, after a change by someone else or by a place of its own. The
@@ -89,14 +94,28 @@ class Bench {
   void keep();
 
  private:
+  /// What lay on the bench before or after, with its steps.
+  struct Aside {
+    record::Id setup;  // empty: readings of a file
+    Document document;
+    std::vector<std::optional<RecordStep>> past, future;
+  };
+  [[nodiscard]] Aside aside() const;
+  [[nodiscard]] std::string name_of(const Aside& aside) const;
+  Result<Done> exchange(std::vector<Aside>& from, std::vector<Aside>& to);
+  Result<Done> lay(const record::Id& setup);
+  void lay_loose(Document document);
+  void put_aside();
+
   void take_in(Document document);
   void begin_anew(Document document);
   void plan_anew(Document document);
   void find_in_record();
+  void show_in_unit();
 
   record::Record record_;
   std::vector<std::string> notes_;
-  bool demo_ = false;
+  bool demo_ = false, inches_ = false;
   Document document_;
   std::optional<SetupOnBench> setup_;
   std::optional<record::Kept<record::Caliper>> caliper_;
@@ -105,6 +124,7 @@ class Bench {
   std::vector<Finding> of_record_;
   // The order of steps: one of the document, or one of the record.
   std::vector<std::optional<RecordStep>> past_, future_;
+  std::vector<Aside> before_, after_;  // the nearest last
 };
 
 /// What the header says: "Heron", "PLA slate, batch 14", "0.4 mm nozzle, 0.2 mm layers", the caliper, the state.

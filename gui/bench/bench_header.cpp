@@ -47,6 +47,9 @@ BenchHeader bench_header(const Bench& bench, const std::string& product) {
     else if (on->in_force.stale)
       h.warning = tr("The printer's steps were changed; nothing read before that counts for this setup.");
     h.title = h.printer + ", " + h.material + " \u2013 " + product;
+  } else if (!bench.document().content().measuring.plan && bench.document().content().readings->rows.empty()) {
+    h.printer = tr("nothing yet");
+    h.title = product;
   } else {
     h.printer = document_name(bench.document());
     h.material = tr("readings of a file, not in the record");

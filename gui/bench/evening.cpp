@@ -1,8 +1,6 @@
 #include "bench/evening.hpp"
 
 #include <algorithm>
-#include <cstdio>
-#include <ctime>
 #include <limits>
 #include <set>
 
@@ -17,20 +15,11 @@ namespace {
 using record::Id;
 using record::Kept;
 
-/// Hours from one moment to another, both as the record writes them (UTC); far away when one is written otherwise.
+/// Hours from one moment to another; far away when one is not written as the record does.
 double hours_between(const std::string& from, const std::string& to) {
-  const auto seconds = [](const std::string& at) -> std::optional<double> {
-    std::tm t{};
-    if (std::sscanf(at.c_str(), "%4d-%2d-%2dT%2d:%2d:%2d", &t.tm_year, &t.tm_mon, &t.tm_mday, &t.tm_hour, &t.tm_min,
-                    &t.tm_sec) != 6)
-      return std::nullopt;
-    t.tm_year -= 1900;
-    t.tm_mon -= 1;
-    return static_cast<double>(timegm(&t));
-  };
-  const auto a = seconds(from), b = seconds(to);
-  constexpr double seconds_per_hour = 3600;
-  return a && b ? (*b - *a) / seconds_per_hour : std::numeric_limits<double>::infinity();
+  constexpr double ms_per_hour = 3.6e6;
+  const auto a = record::moment_ms(from), b = record::moment_ms(to);
+  return a && b ? static_cast<double>(*b - *a) / ms_per_hour : std::numeric_limits<double>::infinity();
 }
 
 /// Key of the place in the evening in the record's own table of such things; it is no fact and is not exported.

@@ -82,6 +82,32 @@ Result<SetupView> setup_view(Bench& bench) {
   return view;
 }
 
+Result<Done> end_setup(Bench& bench) {
+  if (!bench.setup()) return Problem{Code::usage, {}, tr("no setup is on the bench"), tr("choose one above")};
+  record::Record* record = &bench.record();
+  const record::Id setup = bench.setup()->setup.thing;
+  const std::string name = bench.setup()->setup.value.name;
+  const auto end_it = [record, setup]() -> Result<Done> {
+    const auto now = record::one<record::Setup>(*record, setup);
+    if (!now) return now.problems();
+    return record::end(*record, *now, "ended in Setup");
+  };
+  if (auto ended = end_it(); !ended) return ended;
+  const auto others = record::all<record::Setup>(*record);
+  if (!others) return others.problems();
+  if (others->empty())
+    bench.put_loose({});
+  else if (auto put = bench.put_setup(others->back().thing); !put)
+    return put;
+  bench.made({said("ending {}", name),
+              [record, setup]() -> Result<Done> {
+                const auto again = record::take_up_again<record::Setup>(*record, setup, "taken back");
+                return again ? Result<Done>(Done{}) : Result<Done>(again.problems());
+              },
+              end_it});
+  return Done{};
+}
+
 Result<Done> log_steel(Bench& bench, const SteelEntry& entry) {
   if (!bench.caliper()) return Problem{Code::usage, {}, tr("no caliper is in the hand"), tr("choose one above")};
   record::SteelReading steel;

@@ -39,6 +39,10 @@ struct SteelEntry {
 /// the record's.
 Result<Done> log_steel(Bench& bench, const SteelEntry& entry);
 
+/// Ends the setup on the bench: it is no longer offered, and all of it stays in the record. The newest other setup comes
+/// onto the bench, or nothing. With undo there. Errors: Code::usage without a setup; the record's.
+Result<Done> end_setup(Bench& bench);
+
 /// Everything for the setup on the bench; with none there, the list only. Errors: the record's.
 Result<SetupView> setup_view(Bench& bench);
 

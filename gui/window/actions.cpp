@@ -39,6 +39,9 @@ const std::vector<Action>& actions() {
       {act_save_as, noted("&File"), noted("Save &as\u2026"), "Ctrl+Shift+S",
        noted("Save the readings to another file")},
       {act_quit, noted("&File"), noted("&Quit"), "Ctrl+Q", noted("Leave the program"), false, true},
+      {act_record, noted("Rec&ord"), noted("&Open a record\u2026"), "Ctrl+Shift+O",
+       noted("Open another record: a file with printers, prints and readings")},
+      {act_own_record, noted("Rec&ord"), noted("Your o&wn record"), "", noted("Back to the record in your own folder")},
       {act_undo, noted("&Edit"), noted("&Undo"), "Ctrl+Z", noted("Take back the last change"), false, false,
        "wxART_UNDO"},
       {act_redo, noted("&Edit"), noted("&Redo"), "Ctrl+Shift+Z", noted("Do again what was taken back"), false, false,
@@ -94,7 +97,7 @@ const std::vector<Action>& actions() {
   return all;
 }
 
-wxMenuBar* make_menu_bar() {
+wxMenuBar* make_menu_bar(wxFileHistory& recent) {
   auto* bar = new wxMenuBar;
   wxMenu* menu = nullptr;
   const char* title = "";
@@ -108,6 +111,10 @@ wxMenuBar* make_menu_bar() {
     wxString label = wx(tr(action.label));
     if (*action.keys) label += "\t" + wxString(action.keys);
     menu->Append(action.id, label, wx(tr(action.help)), action.checkable ? wxITEM_CHECK : wxITEM_NORMAL);
+    if (action.id == act_own_record) {
+      recent.UseMenu(menu);
+      recent.AddFilesToMenu(menu);
+    }
   }
   if (menu) {
     menu->AppendSeparator();

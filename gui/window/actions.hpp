@@ -1,6 +1,7 @@
 #pragma once
 // Everything a person can ask for, in one table: the menu and its keys are built from it, and so is the sheet of keys.
 
+#include <wx/filehistory.h>
 #include <wx/menu.h>
 #include <wx/toolbar.h>
 
@@ -11,6 +12,8 @@ namespace fitwright {
 
 enum ActionId : int {
   act_open = wxID_HIGHEST + 1,
+  act_record,
+  act_own_record,
   act_demo,
   act_save,
   act_save_as,
@@ -48,6 +51,8 @@ enum ActionId : int {
   act_guide_contents,
   act_keys,
   act_about,
+  act_recent,  ///< and one more id for each record, see wxFileHistory
+  act_recent_last = act_recent + 8,
   act_language,  ///< and one more id for each language, see language_menu
   act_language_last = act_language + 2,
 };
@@ -65,8 +70,9 @@ struct Action {
 
 const std::vector<Action>& actions();
 
-/// The menu bar made from the table. The caller owns it until it is set on a frame.
-wxMenuBar* make_menu_bar();
+/// The menu bar made from the table. The caller owns it until it is set on a frame. `recent` shows the records opened
+/// last in the menu of the record, and keeps it up to date.
+wxMenuBar* make_menu_bar(wxFileHistory& recent);
 
 /// The bar of tools made from the actions that have a picture; `parent` owns it.
 wxToolBar* make_tools(wxWindow* parent);

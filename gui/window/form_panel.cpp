@@ -28,6 +28,12 @@ void reword(wxStaticText& label, const std::string& text, int width) {
   if (width > 0) label.Wrap(width);
 }
 
+std::string in_lines(const std::vector<std::string>& sentences) {
+  std::string text;
+  for (const std::string& s : sentences) text += (text.empty() ? "" : "\n") + s;
+  return text;
+}
+
 void follow_focus(wxScrolledWindow& scrolled) {
   scrolled.Bind(wxEVT_CHILD_FOCUS, [&scrolled](wxChildFocusEvent& event) {
     event.Skip();

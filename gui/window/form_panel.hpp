@@ -75,5 +75,7 @@ wxStaticText* words(wxWindow* parent, const std::string& text, const wxFont& fon
                     int width = 0);
 /// Other words in their place, broken the same way.
 void reword(wxStaticText& label, const std::string& text, int width);
+/// Sentences one below the other.
+std::string in_lines(const std::vector<std::string>& sentences);
 
 }  // namespace fitwright

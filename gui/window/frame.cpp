@@ -12,12 +12,16 @@
 #include "bench/keeping.hpp"
 #include "bench/shown.hpp"
 #include "reading/csv.hpp"
+#include "window/actions.hpp"
+#include "window/bench_start.hpp"
 #include "window/messages.hpp"
+#include "window/unit.hpp"
 
 namespace fitwright {
 namespace {
 
 const wxSize usual_size(1240, 780);
+constexpr int recent_records = act_recent_last - act_recent + 1;
 
 /// The view of a content. A defect of ours must not take the readings down with it: it is told in the findings' place.
 BenchView computed(const Content& content, std::uint64_t revision, const std::vector<Finding>& of_record) {
@@ -35,10 +39,16 @@ BenchView computed(const Content& content, std::uint64_t revision, const std::ve
 
 }  // namespace
 
-Frame::Frame(Bench bench) : wxFrame(nullptr, wxID_ANY, "Fitwright"), bench_(std::move(bench)) {
+Frame::Frame(Bench bench)
+    : wxFrame(nullptr, wxID_ANY, "Fitwright"), bench_(std::move(bench)), recent_(recent_records, act_recent) {
+  {
+    const wxConfigPathChanger in_recent(wxConfigBase::Get(), "/recent/");
+    recent_.Load(*wxConfigBase::Get());
+  }
   SetSize(FromDIP(usual_size));  // before the parts are made: none is ever asked to fit into nothing
   build();
   if (auto folder = data_folder()) data_folder_ = *folder;
+  bench_.use_inches(in_inches());
   Bind(wxEVT_MENU, &Frame::on_action, this);
   Bind(wxEVT_UPDATE_UI, &Frame::on_update, this);
   Bind(wxEVT_CHAR_HOOK, &Frame::on_char_hook, this);
@@ -61,6 +71,7 @@ void Frame::put_on_bench(Document document) {
 
 void Frame::put_demo() {
   bench_ = demo_bench();
+  bench_.use_inches(in_inches());
   offer_->Dismiss();
   left_behind_.reset();
   problem_.clear();
@@ -83,6 +94,7 @@ bool Frame::put_setup(const record::Id& setup) {
 void Frame::bench_changed() {
   for (const Shown& shown : shown_) shown.panel->bench_changed();
   document_changed();
+  remember_bench();
 }
 
 bool Frame::open(const std::string& path) {
@@ -95,7 +107,31 @@ bool Frame::open(const std::string& path) {
   return true;
 }
 
+bool Frame::open_record(const std::string& path) {
+  auto opened = bench_on_file(path);
+  if (!opened) {
+    tell_problems(this, tr("This record cannot be opened"), opened.problems());
+    return false;
+  }
+  bench_ = std::move(*opened);
+  bench_.use_inches(in_inches());
+  offer_->Dismiss();
+  left_behind_.reset();
+  problem_.clear();
+  view_ = BenchView{};
+  bench_changed();
+  recent_.AddFileToHistory(wx(path));
+  const wxConfigPathChanger in_recent(wxConfigBase::Get(), "/recent/");
+  recent_.Save(*wxConfigBase::Get());
+  say(said("Opened the record {}.", path));
+  return true;
+}
+
 void Frame::take_file(const std::string& path) {
+  if (is_record_file(path)) {
+    if (may_leave()) open_record(path);
+    return;
+  }
   if (!bench_.setup()) {
     if (may_leave()) open(path);
     return;
@@ -143,6 +179,7 @@ void Frame::go_to(Stage place) {
     side_->choose(place);
     shown_[page].panel->take_focus();
   }
+  remember_bench();
 }
 
 void Frame::go_to_reading(std::size_t row) {
@@ -278,8 +315,14 @@ void Frame::remember_place() {
     config.Write("/window/width", static_cast<long>(GetSize().x));
     config.Write("/window/height", static_cast<long>(GetSize().y));
   }
+  remember_bench();
+}
+
+/// At every change: a program that ends without a word is found again where it was.
+void Frame::remember_bench() {
+  wxConfigBase& config = *wxConfigBase::Get();
   config.Write("/window/place", static_cast<long>(place_));
-  if (bench_.setup()) config.Write("/bench/setup", wx(bench_.setup()->setup.thing.text));
+  if (bench_.setup() && !bench_.demo()) config.Write("/bench/setup", wx(bench_.setup()->setup.thing.text));
   if (bench_.caliper()) config.Write("/bench/caliper", wx(bench_.caliper()->thing.text));
   config.Flush();
 }

@@ -1,6 +1,7 @@
 #pragma once
 // The main window: the header, the list of places, the place that is shown. Decides nothing about the readings.
 
+#include <wx/filehistory.h>
 #include <wx/frame.h>
 #include <wx/infobar.h>
 #include <wx/simplebook.h>
@@ -54,7 +55,10 @@ class Frame : public wxFrame, public PlaceHost {
   void put_demo();
   /// Opens a file; what is wrong with it is told in a dialog. False when nothing was opened.
   bool open(const std::string& path);
-  /// A file from outside: with a setup on the bench its readings are offered to the evening, else it is opened.
+  /// Opens another record; what is wrong with it is told in a dialog, and the present one stays.
+  bool open_record(const std::string& path);
+  /// A file from outside. A record is opened; of readings, with a setup on the bench, it is shown what they would add,
+  /// else they are put on it.
   void take_file(const std::string& path);
   /// Saves to `path`. False (and told) when it could not be written.
   bool save_to(const std::string& path);
@@ -72,6 +76,7 @@ class Frame : public wxFrame, public PlaceHost {
   FitsPlace& fits() { return *fits_; }
   SideList& side() { return *side_; }
   Strip& header() { return *header_; }
+  wxFileHistory& recent() { return recent_; }
   wxInfoBar& offer() { return *offer_; }
   /// Opens the guide at a page of it, or takes the window that is open there.
   GuideWindow& open_guide(const std::string& page);
@@ -103,11 +108,13 @@ class Frame : public wxFrame, public PlaceHost {
   void do_action(int id);
   bool may_leave();
   void ask_open();
+  void ask_record();
   bool ask_save_as();
   bool save();
   void ask_settings();
   void restore_place();
   void remember_place();
+  void remember_bench();
 
   Bench bench_;
   BenchView view_;
@@ -115,6 +122,7 @@ class Frame : public wxFrame, public PlaceHost {
   std::string problem_;
   bool side_file_kept_ = false;
   std::optional<ReadingSet> left_behind_;
+  wxFileHistory recent_;
 
   Stage place_ = Stage::measure;
   std::vector<Shown> shown_;

@@ -17,6 +17,7 @@
 #include "window/guide_window.hpp"
 #include "window/language.hpp"
 #include "window/messages.hpp"
+#include "window/unit.hpp"
 
 namespace fitwright {
 namespace {
@@ -48,6 +49,11 @@ void Frame::do_action(int id) {
   switch (id) {
     case act_open:
       return ask_open();
+    case act_record:
+      return ask_record();
+    case act_own_record:
+      if (const auto own = record::default_record_path(); own && may_leave()) open_record(*own);
+      return;
     case act_demo:
       if (may_leave()) put_demo();
       return;
@@ -68,6 +74,10 @@ void Frame::do_action(int id) {
     case act_redo:
       if (!panel().do_action(id)) redo();
       return;
+    case act_inches:
+      remember_inches(!bench_.inches());
+      bench_.use_inches(!bench_.inches());
+      return bench_changed();
     case act_setup:
       return go_to(Stage::setup);
     case act_make:
@@ -107,6 +117,11 @@ void Frame::do_action(int id) {
     case act_about:
       return tell_table(this, about_table());
     default:
+      if (id >= act_recent && id <= act_recent_last) {
+        const auto at = static_cast<std::size_t>(id - act_recent);
+        if (at < recent_.GetCount() && may_leave()) open_record(utf8(recent_.GetHistoryFile(at)));
+        return;
+      }
       if (id >= act_language && id <= act_language_last) return say(choose_language(id - act_language));
       panel().do_action(id);
   }
@@ -139,6 +154,9 @@ void Frame::on_update(wxUpdateUIEvent& event) {
       break;
     case act_redo:
       named(noted("&Redo"), noted("&Redo {}"), bench_.redo_label(), "Ctrl+Shift+Z");
+      break;
+    case act_inches:
+      event.Check(bench_.inches());
       break;
     case act_save:
       event.Enable(document().dirty() || document().path().empty());
@@ -183,6 +201,12 @@ bool Frame::may_leave() {
 void Frame::ask_open() {
   wxFileDialog dialog(this, wx(tr("Open readings")), {}, {}, wx(tr(csv_filter)), wxFD_OPEN | wxFD_FILE_MUST_EXIST);
   if (dialog.ShowModal() == wxID_OK) take_file(utf8(dialog.GetPath()));
+}
+
+void Frame::ask_record() {
+  wxFileDialog dialog(this, wx(tr("Open a record")), {}, {}, wx(tr("Records (*.fitwright)|*.fitwright|All files|*")),
+                      wxFD_OPEN | wxFD_FILE_MUST_EXIST);
+  if (dialog.ShowModal() == wxID_OK && may_leave()) open_record(utf8(dialog.GetPath()));
 }
 
 bool Frame::save() { return document().path().empty() ? ask_save_as() : save_to(document().path()); }

@@ -2,6 +2,7 @@
 
 #include <wx/sizer.h>
 
+#include <initializer_list>
 #include <utility>
 
 #include "base/words.hpp"
@@ -82,13 +83,13 @@ LifePanel::LifePanel(wxWindow* parent) : wxPanel(parent) {
                     });
   apply_ = button(second, tr("&Apply it\u2026"), tr("Apply the chosen proposed correction"),
                   [this, with_chosen] { with_chosen(on_apply_chosen); });
-  prove_ = button(second, tr("&Prove it"), tr("Hold the copies printed since against what was foretold"),
+  prove_ = button(second, tr("Pro&ve it"), tr("Hold the copies printed since against what was foretold"),
                   [this, with_chosen] { with_chosen(on_prove); });
   withdraw_ = button(second, tr("&Withdraw it"), tr("Take the chosen correction back, for the reason beside"),
                      [this, with_chosen] { with_chosen(on_withdraw); });
-  auto* label = new wxStaticText(this, wxID_ANY, wx(tr("because")));
-  label->SetForegroundColour(theme.quiet);
-  second->Add(label, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * theme.space);
+  because_ = new wxStaticText(this, wxID_ANY, wx(tr("because")));
+  because_->SetForegroundColour(theme.quiet);
+  second->Add(because_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * theme.space);
   reason_ = new wxTextCtrl(this, wxID_ANY);
   reason_->SetHint(wx(tr("in a few words")));
   reason_->SetMinSize({24 * letter, -1});
@@ -110,6 +111,8 @@ LifePanel::LifePanel(wxWindow* parent) : wxPanel(parent) {
 /// The question has the place to itself; the plot needs room to be read.
 void LifePanel::arrange() {
   const bool list = !asked_;
+  for (wxWindow* window : std::initializer_list<wxWindow*>{propose_, apply_, prove_, withdraw_, because_, reason_})
+    window->Show(list);
   list_->Show(list);
   page_->Show(list);
   proof_->Show(list && chosen() && GetClientSize().x >= FromDIP(plot_from_width_dip));

@@ -72,6 +72,7 @@ class LifePanel : public wxPanel {
   PlotPanel* proof_;
   bool can_propose_ = false;
   wxStaticText* words_;
+  wxStaticText* because_;
   wxTextCtrl* reason_;
   wxButton *propose_, *yes_, *no_, *apply_, *prove_, *withdraw_;
 };

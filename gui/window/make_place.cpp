@@ -5,6 +5,7 @@
 #include <wx/filedlg.h>
 #include <wx/sizer.h>
 #include <wx/statline.h>
+#include <wx/wrapsizer.h>
 
 #include "base/file.hpp"
 #include "base/words.hpp"
@@ -13,6 +14,8 @@
 #include "window/access.hpp"
 #include "window/actions.hpp"
 #include "window/messages.hpp"
+#include "window/print_pdf.hpp"
+#include "window/unit.hpp"
 
 namespace fitwright {
 namespace {
@@ -57,7 +60,7 @@ void MakePlace::build_left(wxSizer* across) {
   auto* down = new wxBoxSizer(wxVERTICAL);
   down->Add(words(left_, tr("What is wrong?"), theme_.title.Bold(), theme_.text), 0, wxBOTTOM, 2 * s);
   for (std::size_t i = 0; i < make_questions().size(); ++i) {
-    const std::string& symptom = make_questions()[i].symptom;
+    const std::string symptom = tr(make_questions()[i].symptom.c_str());
     auto* radio =
         new wxRadioButton(left_, wxID_ANY, wx(symptom), wxDefaultPosition, wxDefaultSize, i == 0 ? wxRB_GROUP : 0);
     set_accessible(*radio, symptom);
@@ -71,7 +74,7 @@ void MakePlace::build_left(wxSizer* across) {
   form_ = new FormPanel(left_, "", true);
   form_->fields().on_typed = [this](const std::string& key, const std::string& typed) {
     wish_.typed[key] = typed;
-    wish_.inches = wxConfigBase::Get()->ReadBool("/unit/inches", false);
+    wish_.inches = in_inches();
     compute();
     return std::string();
   };
@@ -97,20 +100,22 @@ void MakePlace::build_right(wxSizer* across) {
   auto* lines = new wxBoxSizer(wxVERTICAL);
   facts_ = words(below_, " ", theme_.strong, theme_.text);
   lines->Add(facts_);
-  auto* files = new wxBoxSizer(wxHORIZONTAL);
+  auto* files = new wxWrapSizer(wxHORIZONTAL, wxREMOVE_LEADING_SPACES);  // where it is narrow: two lines
   const auto button = [&](const char* label, const std::string& name) {
     auto* made = new wxButton(below_, wxID_ANY, wx(label));
     set_accessible(*made, name);
     return made;
   };
   solid_ = button(tr("Save the &solid\u2026"), tr("Save the solid as STL or 3MF"));
-  sheet_ = button(tr("Save the measuring s&heet\u2026"), tr("Save the measuring sheet as PDF"));
+  sheet_ = button(tr("Save the measuring shee&t\u2026"), tr("Save the measuring sheet as PDF"));
   files->Add(solid_, 0, wxRIGHT, 2 * s);
+  print_ = button(tr("Print &it\u2026"), tr("Print the measuring sheet"));
   files->Add(sheet_, 0, wxRIGHT, 2 * s);
-  lines->Add(files, 0, wxTOP, 3 * s);
+  files->Add(print_, 0, wxRIGHT, 2 * s);
+  lines->Add(files, 0, wxEXPAND | wxTOP, 3 * s);
   reason_ = words(below_, " ", theme_.body, theme_.quiet);
   lines->Add(reason_, 0, wxTOP, 3 * s);
-  auto* print = new wxBoxSizer(wxHORIZONTAL);
+  auto* print = new wxWrapSizer(wxHORIZONTAL, wxREMOVE_LEADING_SPACES);
   print->Add(words(below_, tr("This copy lay"), theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
   turned_ = new wxChoice(below_, wxID_ANY);
   turned_->Append(wx(tr("as drawn")));
@@ -120,10 +125,10 @@ void MakePlace::build_right(wxSizer* across) {
   turned_->Bind(wxEVT_CHOICE, [this](wxCommandEvent& event) {
     picture_->set_turned(event.GetSelection() == 1 ? quarter_turn_deg : 0);
   });
-  printed_ = button(tr("It is &printed: measure it"), tr("It is printed: measure it"));
+  printed_ = button(tr("It is printe&d: measure it"), tr("It is printed: measure it"));
   print->Add(turned_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
   print->Add(printed_, 0, wxALIGN_CENTRE_VERTICAL);
-  lines->Add(print, 0, wxTOP, 2 * s);
+  lines->Add(print, 0, wxEXPAND | wxTOP, 2 * s);
   told_ = words(below_, " ", theme_.body, theme_.quiet);
   lines->Add(told_, 0, wxTOP, 2 * s);
   caution_ = words(below_, " ", theme_.body, theme_.warn);
@@ -135,6 +140,8 @@ void MakePlace::build_right(wxSizer* across) {
   across->Add(down, 1, wxEXPAND);
   solid_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { ask_solid(); });
   sheet_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { ask_sheet(); });
+  printing = print_pdf;
+  print_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { print_sheet(); });
   printed_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { to_measure(); });
   below_->Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
     event.Skip();
@@ -204,7 +211,7 @@ void MakePlace::show_coupon() {
   const bool setup = host_.bench().setup().has_value();
   const int width = std::max(FromDIP(200), below_->GetClientSize().x - 8 * theme_.space);
   wrapped_at_ = below_->GetClientSize().x;
-  for (wxButton* button : {solid_, sheet_}) button->Enable(good);
+  for (wxButton* button : {solid_, sheet_, print_}) button->Enable(good);
   printed_->Enable(good && setup);
   turned_->Enable(good && setup);
   if (good) {
@@ -256,6 +263,17 @@ bool MakePlace::save_sheet(const std::string& path) {
   else
     tell(capitalised(in_one_line(saved.problems())), true);
   return saved.ok();
+}
+
+void MakePlace::print_sheet() {
+  const auto coupon = asked_coupon();
+  if (!coupon) return;
+  const auto pdf = sheet_pdf(*coupon);
+  const auto sent = pdf ? printing(this, tr("Measuring sheet"), *pdf) : Result<bool>(pdf.problems());
+  if (!sent)
+    tell(capitalised(in_one_line(sent.problems())), true);
+  else if (*sent)
+    tell(tr("The measuring sheet is on its way to the printer."), false);
 }
 
 void MakePlace::to_measure() {

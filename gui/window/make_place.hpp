@@ -7,6 +7,7 @@
 #include <wx/scrolwin.h>
 
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -33,6 +34,10 @@ class MakePlace : public PlacePanel {
   bool save(const std::string& path);
   /// Saves the measuring sheet as PDF.
   bool save_sheet(const std::string& path);
+  /// Prints the measuring sheet; what came of it is told beside the buttons.
+  void print_sheet();
+  /// What prints: the desktop's dialogue (print_pdf).
+  std::function<Result<bool>(wxWindow*, const std::string& title, const std::string& pdf)> printing;
   /// It is printed: into the record, and on to measuring.
   void to_measure();
 
@@ -79,7 +84,7 @@ class MakePlace : public PlacePanel {
   wxPanel* below_ = nullptr;
   wxStaticText *facts_ = nullptr, *caution_ = nullptr, *reason_ = nullptr, *told_ = nullptr;
   wxChoice* turned_ = nullptr;
-  wxButton *solid_ = nullptr, *sheet_ = nullptr, *printed_ = nullptr;
+  wxButton *solid_ = nullptr, *sheet_ = nullptr, *print_ = nullptr, *printed_ = nullptr;
 
   LatestJob computing_;  // last: its job posts to this window
 };

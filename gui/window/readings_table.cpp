@@ -65,7 +65,10 @@ ReadingsTable::ReadingsTable(wxWindow* parent) : wxPanel(parent) {
   });
 }
 
-void ReadingsTable::show(std::vector<TableRow> rows) {
+void ReadingsTable::show(std::vector<TableRow> rows, bool inches) {
+  constexpr unsigned read_column = 3, drawn_column = 4;
+  list_->GetColumn(read_column)->SetTitle(wx(inches ? tr("read, in") : tr("read, mm")));
+  list_->GetColumn(drawn_column)->SetTitle(wx(inches ? tr("drawn, in") : tr("drawn, mm")));
   bool same = rows.size() == rows_.size();
   for (std::size_t i = 0; same && i < rows.size(); ++i) same = rows[i].key == rows_[i].key;
   if (same) {

@@ -16,8 +16,8 @@ class ReadingsTable : public wxPanel {
  public:
   explicit ReadingsTable(wxWindow* parent);
 
-  /// Changes only the cells that differ; the chosen row stays chosen.
-  void show(std::vector<TableRow> rows);
+  /// Changes only the cells that differ; the chosen row stays chosen. `inches`: the unit of the lengths.
+  void show(std::vector<TableRow> rows, bool inches);
   /// Chooses the row of a reading and scrolls to it. False when there is none.
   bool choose(const ReadingKey& key);
   /// The reading whose row is chosen, if it has a place.

@@ -9,14 +9,12 @@
 #include "window/access.hpp"
 #include "window/actions.hpp"
 #include "window/messages.hpp"
+#include "window/unit.hpp"
 
 namespace fitwright {
 namespace {
 
 constexpr int text_width_dip = 680;
-constexpr const char* inches_key = "/unit/inches";
-
-bool in_inches() { return wxConfigBase::Get()->ReadBool(inches_key, false); }
 
 /// Sets one field of a thing in the record back to what it was, unless somebody set it otherwise meanwhile.
 template <class T>
@@ -48,12 +46,6 @@ std::string amended(Bench& bench, const record::Kept<T>& seen, const std::string
   bench.made({name, [=] { return set_back<T>(*record, thing, key, to, from); },
               [=] { return set_back<T>(*record, thing, key, from, to); }});
   return {};
-}
-
-std::string in_lines(const std::vector<std::string>& sentences) {
-  std::string text;
-  for (const std::string& s : sentences) text += (text.empty() ? "" : "\n") + s;
-  return text;
 }
 
 }  // namespace
@@ -116,7 +108,18 @@ void SetupPlace::build_top(wxSizer* down) {
   row->Add(setups_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * theme_.space);
   further_ = new wxButton(known_, wxID_ANY, wx(tr("&New setup\u2026")));
   set_accessible(*further_, tr("New setup"));
-  row->Add(further_, 0, wxALIGN_CENTRE_VERTICAL);
+  row->Add(further_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * theme_.space);
+  end_ = new wxButton(known_, wxID_ANY, wx(tr("End this &setup")));
+  set_accessible(*end_, tr("End this setup"),
+                 tr("It is no longer offered; all of it stays in the record, and undo brings it back"));
+  end_->SetToolTip(wx(tr("It is no longer offered; all of it stays in the record, and undo brings it back")));
+  end_->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) {
+    const auto ended = end_setup(host_.bench());
+    host_.say(ended ? tr("Ended; undo takes it up again") : in_one_line(ended.problems()));
+    host_.bench_changed();
+    take_focus();
+  });
+  row->Add(end_, 0, wxALIGN_CENTRE_VERTICAL);
   down->Add(row);
   empty_ =
       words(known_,
@@ -166,61 +169,15 @@ void SetupPlace::build_forms(wxSizer* down) {
   };
   caliper->fields().on_layout = [this] { lay_out(); };
   down->Add(caliper, 0, wxTOP | wxEXPAND, 3 * theme_.space);
-  log_ = words(known_, " ", theme_.body, theme_.text);
-  down->Add(log_, 0, wxTOP, 3 * theme_.space);
-  build_log(down);
-}
-
-/// A row to add a reading of steel to the log.
-void SetupPlace::build_log(wxSizer* down) {
-  const int s = theme_.space;
-  steel_row_ = new wxPanel(known_);
-  steel_row_->SetBackgroundColour(theme_.ground);
-  auto* row = new wxBoxSizer(wxHORIZONTAL);
-  const auto label = [&](const char* text) {
-    row->Add(words(steel_row_, text, theme_.body, theme_.text), 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 2 * s);
+  log_ = new CaliperLogPanel(known_);
+  log_->on_add = [this](const SteelEntry& entry) {
+    const auto logged = log_steel(host_.bench(), entry);
+    if (!logged) return capitalised(in_one_line(logged.problems()));
+    host_.bench_changed();
+    return std::string();
   };
-  const auto field = [&](const std::string& name) {
-    auto* control = new wxTextCtrl(steel_row_, wxID_ANY, {}, wxDefaultPosition, wxSize(GetCharWidth() * 12, -1),
-                                   wxTE_PROCESS_ENTER);
-    set_accessible(*control, name);
-    control->Bind(wxEVT_TEXT_ENTER, [this](wxCommandEvent&) { add_to_log(); });
-    row->Add(control, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
-    return control;
-  };
-  label(tr("Add to its log"));
-  steel_ = new wxChoice(steel_row_, wxID_ANY);
-  for (const char* what : {noted("closed jaws"), noted("gauge, outside"), noted("ring, inside")})
-    steel_->Append(wx(tr(what)));
-  steel_->SetSelection(0);
-  set_accessible(*steel_, tr("What is read for the log"));
-  row->Add(steel_, 0, wxALIGN_CENTRE_VERTICAL | wxRIGHT, 3 * s);
-  label(tr("true size"));
-  steel_size_ = field(tr("True size of the gauge"));
-  label(tr("reads"));
-  steel_reading_ = field(tr("Reading for the log"));
-  auto* add = new wxButton(steel_row_, wxID_ANY, wx(tr("&Add")));
-  set_accessible(*add, tr("Add to the caliper's log"));
-  row->Add(add, 0, wxALIGN_CENTRE_VERTICAL);
-  steel_row_->SetSizer(row);
-  down->Add(steel_row_, 0, wxTOP, 3 * s);
-  steel_wrong_ = words(known_, " ", theme_.body, theme_.warn);
-  down->Add(steel_wrong_, 0, wxTOP, s);
-  steel_size_->Enable(false);
-  steel_->Bind(wxEVT_CHOICE, [this](wxCommandEvent& event) { steel_size_->Enable(event.GetSelection() > 0); });
-  add->Bind(wxEVT_BUTTON, [this](wxCommandEvent&) { add_to_log(); });
-}
-
-void SetupPlace::add_to_log() {
-  constexpr Kind kinds[] = {Kind::zero, Kind::gauge, Kind::ring};
-  const SteelEntry entry{kinds[std::max(0, steel_->GetSelection())], utf8(steel_size_->GetValue()),
-                         utf8(steel_reading_->GetValue()), in_inches()};
-  const auto logged = log_steel(host_.bench(), entry);
-  reword(*steel_wrong_, logged ? std::string() : capitalised(in_one_line(logged.problems())), FromDIP(text_width_dip));
-  if (!logged) return lay_out();
-  steel_reading_->Clear();
-  host_.bench_changed();
-  steel_reading_->SetFocus();
+  log_->on_layout = [this] { lay_out(); };
+  down->Add(log_, 0, wxTOP | wxEXPAND, 3 * theme_.space);
 }
 
 /// Another caliper, to be named in its form.
@@ -298,6 +255,7 @@ void SetupPlace::show() {
     if (line.on_bench) setups_->SetSelection(static_cast<int>(setups_->GetCount()) - 1);
   }
   empty_->Show(!view_.on_bench);
+  end_->Enable(view_.on_bench);
   for (wxSizerItem* item : known_->GetSizer()->GetChildren())
     if (item != known_->GetSizer()->GetItem(std::size_t{0}) && item->GetWindow() != empty_) item->Show(view_.on_bench);
   if (view_.on_bench) {
@@ -325,9 +283,7 @@ void SetupPlace::show() {
     if (caliper) forms_["caliper"]->show(view_.caliper);
     forms_["caliper"]->Show(caliper);
     log_->Show(caliper);
-    steel_row_->Show(caliper);
-    steel_wrong_->Show(caliper);
-    reword(*log_, in_lines(view_.caliper_log), width);
+    log_->show(view_.caliper_log, width);
   }
   lay_out();
 }
@@ -356,7 +312,8 @@ void SetupPlace::begin() {
   if (!wrong.empty()) return;
   const auto begun = begin_setup(host_.bench().record(), answers);
   if (!begun) return host_.say(in_one_line(begun.problems()));
-  wxConfigBase::Get()->Write(inches_key, answers.inches);
+  remember_inches(answers.inches);
+  host_.bench().use_inches(answers.inches);
   asking_ = false;
   (void)host_.bench().choose_caliper(begun->caliper);
   if (host_.put_setup(begun->setup)) host_.go_to(Stage::make);

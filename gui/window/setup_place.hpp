@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "bench/setup_view.hpp"
+#include "window/caliper_log_panel.hpp"
 #include "window/form_panel.hpp"
 #include "window/place_panel.hpp"
 #include "window/start_page.hpp"
@@ -30,7 +31,8 @@ class SetupPlace : public PlacePanel {
   FieldSet& axes() { return axes_; }
   wxChoice& setups() { return *setups_; }
   wxButton& further() { return *further_; }
-  wxTextCtrl& steel_reading() { return *steel_reading_; }
+  wxButton& ending() { return *end_; }
+  wxTextCtrl& steel_reading() { return log_->reading(); }
   [[nodiscard]] const SetupView& shown() const { return view_; }
   [[nodiscard]] bool asking() const { return asking_; }
 
@@ -42,8 +44,6 @@ class SetupPlace : public PlacePanel {
   void ask(bool first);
   void begin();
   void lay_out();
-  void build_log(wxSizer* down);
-  void add_to_log();
   void add_caliper();
   std::string take(const std::string& form, const std::string& key, const std::string& typed);
 
@@ -55,15 +55,12 @@ class SetupPlace : public PlacePanel {
   wxPanel* known_ = nullptr;
   StartPage* questions_ = nullptr;
   wxChoice* setups_ = nullptr;
-  wxButton* further_ = nullptr;
+  wxButton *further_ = nullptr, *end_ = nullptr;
   wxChoice* calipers_ = nullptr;
-  wxStaticText *empty_ = nullptr, *steps_note_ = nullptr, *steps_said_ = nullptr, *log_ = nullptr;
+  wxStaticText *empty_ = nullptr, *steps_note_ = nullptr, *steps_said_ = nullptr;
+  CaliperLogPanel* log_ = nullptr;
   std::map<std::string, FormPanel*> forms_;
   FieldSet axes_;
-  wxChoice* steel_ = nullptr;
-  wxTextCtrl *steel_size_ = nullptr, *steel_reading_ = nullptr;
-  wxStaticText* steel_wrong_ = nullptr;
-  wxPanel* steel_row_ = nullptr;
   std::map<char, wxStaticText*> theory_;
   wxPanel* axes_panel_ = nullptr;
 };

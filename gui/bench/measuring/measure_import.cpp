@@ -4,6 +4,8 @@
 #include <map>
 #include <set>
 
+#include "base/words.hpp"
+#include "bench/measuring/length_shown.hpp"
 #include "bench/measuring/measure_keeping.hpp"
 #include "bench/measuring/measure_paste.hpp"
 #include "bench/shown.hpp"
@@ -26,7 +28,7 @@ ImportedRow row_of(const Measuring& m, const Reading& reading) {
   ImportedRow row;
   row.line = reading.row;
   row.reading = reading;
-  row.place = reading_words(m, key_of(reading)) + ": " + shown(reading.reading_mm, 2);
+  row.place = reading_words(m, key_of(reading)) + ": " + length_shown(reading.reading_mm, m.plan->inches);
   const Belongs belongs = place_in_plan(*m.plan, reading);
   const Reading* here = nullptr;
   if (belongs.contradicts) {
@@ -43,20 +45,22 @@ ImportedRow row_of(const Measuring& m, const Reading& reading) {
   }
   if (!here) return row;
   row.what = here->reading_mm == reading.reading_mm ? What::same : What::differs;
-  row.told = row.what == What::differs ? "here it is " + shown(here->reading_mm, 2) : std::string();
+  row.told =
+      row.what == What::differs ? said("here it is {}", length_shown(here->reading_mm, m.plan->inches)) : std::string();
   return row;
 }
 
 std::string summary_of(const ImportPreview& p) {
   if (!p.defects.empty())
-    return "The file cannot be read: " + counted(p.defects.size(), "defect", "defects") + ". Nothing is changed.";
-  std::string text = counted(p.added, "reading", "readings") + " to add";
-  if (p.same > 0) text += ", " + std::to_string(p.same) + " here already";
-  if (p.differing > 0) text += ", " + counted(p.differing, "differs", "differ") + " from those here";
-  if (p.beside > 0) text += ", " + std::to_string(p.beside) + " not on this plan";
+    return said_many("The file cannot be read: {} defect. Nothing is changed.",
+                     "The file cannot be read: {} defects. Nothing is changed.", p.defects.size());
+  std::string text = said_many("{} reading to add", "{} readings to add", p.added);
+  if (p.same > 0) text += ", " + said("{} here already", p.same);
+  if (p.differing > 0) text += ", " + said_many("{} differs from those here", "{} differ from those here", p.differing);
+  if (p.beside > 0) text += ", " + said("{} not on this plan", p.beside);
   if (p.contradicting > 0)
-    text +=
-        ", " + counted(p.contradicting, "contradicts this plan and is", "contradict this plan and are") + " left out";
+    text += ", " + said_many("{} contradicts this plan and is left out", "{} contradict this plan and are left out",
+                             p.contradicting);
   return text + ".";
 }
 
@@ -90,7 +94,7 @@ ImportPreview preview_import(const Measuring& m, const std::string& csv, const s
 
 Result<MeasureStep> take_import(const Measuring& m, const ImportPreview& preview, bool replace) {
   if (!preview.defects.empty())
-    return Problem{Code::bad_input, {}, preview.defects.front(), "correct the file, then import it again"};
+    return Problem{Code::bad_input, {}, preview.defects.front(), tr("correct the file, then import it again")};
   Measuring next = m;
   std::vector<Reading> unplaced = m.unplaced ? *m.unplaced : std::vector<Reading>();
   std::size_t count = 0;
@@ -115,12 +119,12 @@ Result<MeasureStep> take_import(const Measuring& m, const ImportPreview& preview
     for (auto& t : next.taken)
       if (key_of(t->reading) == key) t = std::make_shared<const Taken>(Taken{r, belongs.spot, t->why, {}});
   }
-  if (count == 0) return Problem{Code::usage, {}, "the file holds nothing new", "nothing is changed"};
+  if (count == 0) return Problem{Code::usage, {}, tr("the file holds nothing new"), tr("nothing is changed")};
   if (!unplaced.empty()) next.unplaced = std::make_shared<const std::vector<Reading>>(std::move(unplaced));
   const bool read_here = m.here && !taken_at(m, *m.here) && taken_at(next, *m.here);
   if (read_here) next.here = next_due(due_lines(next), m.here);
-  const std::string words = counted(count, "reading", "readings");
-  return MeasureStep{settled(std::move(next)), "importing " + words, words + " imported."};
+  const std::string words = said_many("{} reading", "{} readings", count);
+  return MeasureStep{settled(std::move(next)), said("importing {}", words), said("{} imported.", words)};
 }
 
 }  // namespace fitwright

@@ -5,6 +5,8 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
+#include "bench/measuring/length_shown.hpp"
 #include "bench/measuring/typed_line.hpp"
 #include "bench/shown.hpp"
 
@@ -51,7 +53,7 @@ class Paster {
   Result<PastePreview> run(const std::string& text) {
     const Block block = block_of(text);
     if (block.empty())
-      return Problem{Code::bad_input, {}, "there is nothing to paste", "copy a column of readings first"};
+      return Problem{Code::bad_input, {}, tr("there is nothing to paste"), tr("copy a column of readings first")};
     const std::size_t names = column_of_names(block);
     if (names != none_there) {
       by_name(block, names);
@@ -61,8 +63,8 @@ class Paster {
       return Problem{
           Code::bad_input,
           {},
-          "the block has " + std::to_string(width(block)) + " columns, but none with the features' names",
-          "copy one column of readings, or a column of names (" + lines_.front().key.feature_id + ", ...) with it"};
+          said("the block has {} columns, but none with the features' names", width(block)),
+          said("copy one column of readings, or a column of names ({}, ...) with it", lines_.front().key.feature_id)};
     }
     finish();
     return std::move(preview_);
@@ -120,7 +122,7 @@ class Paster {
 
   void in_order(const Block& block) {
     const std::size_t first = has_heading(block) ? 1 : 0;
-    if (first == 1) preview_.notes.push_back("row 1, " + quote(block[0][0]) + ", is a heading");
+    if (first == 1) preview_.notes.push_back(said("row 1, {}, is a heading", quote(block[0][0])));
     std::vector<std::size_t> places;
     const std::size_t here = find_line(lines_, m_.here);
     for (std::size_t i = here; i < lines_.size(); ++i)
@@ -131,7 +133,7 @@ class Paster {
       cell.text = block[row].front();
       if (row - first >= places.size()) {
         if (cell.text.empty()) continue;
-        cell.wrong = "no place is left for it; start further up, or ask for more readings";
+        cell.wrong = tr("no place is left for it; start further up, or ask for more readings");
       } else if (cell.text.empty()) {
         continue;
       } else {
@@ -144,7 +146,7 @@ class Paster {
 
   void by_name(const Block& block, std::size_t names) {
     const std::size_t first = has_heading(block) ? 1 : 0;
-    if (first == 1) preview_.notes.emplace_back("row 1 is a heading");
+    if (first == 1) preview_.notes.emplace_back(tr("row 1 is a heading"));
     const std::size_t copies = first == 1 ? headed(block[0], "copy") : none_there;
     std::vector<std::size_t> columns;
     for (std::size_t c = 0; c < width(block); ++c) {
@@ -152,7 +154,7 @@ class Paster {
       if (const std::string why = why_no_readings(block, first, names, c); why.empty())
         columns.push_back(c);
       else
-        preview_.notes.push_back("column " + std::to_string(c + 1) + " " + why);
+        preview_.notes.push_back(said("column {} {}", c + 1, why));
     }
     for (std::size_t row = first; row < block.size(); ++row) {
       const auto text = [&](std::size_t c) { return c < block[row].size() ? block[row][c] : std::string(); };
@@ -194,9 +196,9 @@ class Paster {
         return s.feature.id == named->second && fixed(s.feature.nominal_mm, 2) == fixed(*mm, 2);
       });
     }
-    if (numbers == 0) return "holds no readings";
+    if (numbers == 0) return tr("holds no readings");
     // Two readings that hit the drawn size to the hundredth happen; a whole column of them does not.
-    return drawn == named_numbers && drawn > 2 ? "repeats the drawn sizes" : "";
+    return drawn == named_numbers && drawn > 2 ? tr("repeats the drawn sizes") : "";
   }
 
   /// The place that a row means; otherwise says in the cell what is wrong.
@@ -206,16 +208,16 @@ class Paster {
       std::vector<std::string_view> names;
       for (const auto& [key, id] : ids_) names.push_back(id);
       const auto guess = nearest(name, names);
-      cell.wrong = name.empty() ? "the row names no feature"
-                                : quote(name) + " is not on this plan" +
-                                      (guess.empty() ? std::string() : "; did you mean " + quote(guess) + "?");
+      cell.wrong = name.empty()    ? tr("the row names no feature")
+                   : guess.empty() ? said("{} is not on this plan", quote(name))
+                                   : said("{} is not on this plan; did you mean {}?", quote(name), quote(guess));
       return none_there;
     }
     const std::size_t at = find_line(lines_, m_.here);
     const int in_hand = at == none_there ? 1 : m_.plan->spots[lines_[at].due.spot].copy;
     const auto number = parse_whole(copy);
     if (!copy.empty() && !number) {
-      cell.wrong = "copy " + quote(copy) + " is not a number";
+      cell.wrong = said("copy {} is not a number", quote(copy));
       return none_there;
     }
     std::size_t only = none_there, found = 0;
@@ -227,8 +229,8 @@ class Paster {
       ++found;
     }
     if (found == 1 && !number) return only;
-    cell.wrong = number ? "copy " + copy + " of " + known->second + " is not on this plan"
-                        : known->second + " is on several copies; go to the one that is meant first";
+    cell.wrong = number ? said("copy {} of {} is not on this plan", copy, known->second)
+                        : said("{} is on several copies; go to the one that is meant first", known->second);
     return none_there;
   }
 
@@ -267,9 +269,10 @@ class Paster {
       return;
     }
     cell.mm = *mm;
-    if (const Taken* old = taken_at(m_, key)) cell.remark = "replaces " + shown(old->reading.reading_mm, 2);
+    if (const Taken* old = taken_at(m_, key))
+      cell.remark = said("replaces {}", length_shown(old->reading.reading_mm, m_.plan->inches));
     const auto line = find_line(lines_, key);
-    if (line == none_there) cell.remark = "beyond what is due";
+    if (line == none_there) cell.remark = tr("beyond what is due");
     preview_.next = with_reading(preview_.next, {spot, key.repeat, 0}, key, *mm, "pasted");
   }
 
@@ -285,8 +288,9 @@ class Paster {
                                    [](const PastedCell& c) { return c.mm.has_value(); });
     preview_.next.back.reset();
     if (last != preview_.cells.rend()) preview_.next.here = next_due(due_lines(preview_.next), last->key);
-    preview_.summary = counted(preview_.good, "reading", "readings");
-    if (preview_.wrong > 0) preview_.summary += ", " + counted(preview_.wrong, "cell", "cells") + " cannot be taken";
+    preview_.summary = said_many("{} reading", "{} readings", preview_.good);
+    if (preview_.wrong > 0)
+      preview_.summary += ", " + said_many("{} cell cannot be taken", "{} cells cannot be taken", preview_.wrong);
   }
 };
 
@@ -298,11 +302,11 @@ Result<MeasureStep> take_paste(const PastePreview& preview, bool leave_out_wrong
   Problems problems;
   for (const PastedCell& cell : preview.cells)
     if (!cell.wrong.empty())
-      problems.push_back({Code::bad_input, {"pasted block", cell.row, cell.column}, cell.wrong, ""});
+      problems.push_back({Code::bad_input, {tr("pasted block"), cell.row, cell.column}, cell.wrong, ""});
   if (!problems.empty() && !leave_out_wrong) return problems;
-  if (preview.good == 0) return Problem{Code::usage, {}, "no cell can be taken", "copy a column of readings"};
-  const std::string count = counted(preview.good, "reading", "readings");
-  return MeasureStep{preview.next, "pasting " + count, count + " pasted."};
+  if (preview.good == 0) return Problem{Code::usage, {}, tr("no cell can be taken"), tr("copy a column of readings")};
+  const std::string count = said_many("{} reading", "{} readings", preview.good);
+  return MeasureStep{preview.next, said("pasting {}", count), said("{} pasted.", count)};
 }
 
 bool is_readings_text(const std::string& text) {

@@ -65,6 +65,7 @@ struct ImportPreview {
   std::vector<ImportedRow> rows;
   std::size_t added = 0, same = 0, differing = 0, beside = 0, contradicting = 0;
   std::string summary;  ///< "36 readings to add, 2 differ from those here"
+  bool inches = false;  ///< how lengths are shown
 };
 
 /// What importing a readings file (docs/formats.md) would do. Pure.

@@ -8,6 +8,7 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
 #include "bench/measuring/measure_order.hpp"
 #include "design/plan.hpp"
 
@@ -63,11 +64,12 @@ class Planner {
   }
 
   Result<MeasurePlan> run() {
-    if (options_.repeats < 1) wrong("each place is read " + std::to_string(options_.repeats) + " times", "read once");
+    if (options_.repeats < 1) wrong(said("each place is read {} times", options_.repeats), tr("read once"));
     for (const SteelPiece& piece : steel_) add_steel(piece);
     for (std::size_t i = 0; i < plan_.parts.size(); ++i) add_part(i);
     if (plan_.spots.empty() && problems_.empty())
-      problems_.push_back({Code::unanswerable, {}, "there is nothing to measure", "choose a coupon under Make"});
+      problems_.push_back(
+          {Code::unanswerable, {}, tr("there is nothing to measure"), tr("choose a coupon under Make")});
     if (!problems_.empty()) return problems_;
     plan_.order = sparing_order(plan_.spots, plan_.parts.size());
     return std::move(plan_);
@@ -88,26 +90,26 @@ class Planner {
   void add_steel(const SteelPiece& piece) {
     const Feature& f = piece.feature;
     if (!is_steel(f.kind)) {
-      wrong(quote(f.id) + " is not steel of known size", "take it out, or set its kind");
+      wrong(said("{} is not steel of known size", quote(f.id)), tr("take it out, or set its kind"));
     } else if (f.kind == Kind::zero ? f.nominal_mm != 0 : !(f.nominal_mm > 0)) {
-      wrong("the true size of " + quote(f.id) + " is " + shortest(f.nominal_mm) + " mm",
-            f.kind == Kind::zero ? "closed jaws are 0 apart" : "give the size marked on it");
+      wrong(said("the true size of {} is {} mm", quote(f.id), said_shortest(f.nominal_mm)),
+            f.kind == Kind::zero ? tr("closed jaws are 0 apart") : tr("give the size marked on it"));
     }
-    if (piece.times < 1) wrong(quote(f.id) + " is read " + std::to_string(piece.times) + " times", "read it once");
+    if (piece.times < 1) wrong(said("{} is read {} times", quote(f.id), piece.times), tr("read it once"));
     MeasureSpot spot;
     spot.feature = f;
     spot.grip = grip_from(f, nullptr);
     spot.times = piece.times;
-    claim(f, 1, "steel");
+    claim(f, 1, tr("steel"));
     plan_.spots.push_back(std::move(spot));
   }
 
   void add_part(std::size_t index) {
     const PartCopy& part = plan_.parts[index];
-    if (part.copy < 1) wrong("copy " + std::to_string(part.copy) + " of " + part.name, "number copies 1, 2, 3, ...");
+    if (part.copy < 1) wrong(said("copy {} of {}", part.copy, part.name), tr("number copies 1, 2, 3, ..."));
     if (part.turned_deg % 90 != 0 || part.turned_deg < 0 || part.turned_deg > 270)
-      wrong("copy " + std::to_string(part.copy) + " of " + part.name + " lay at " + std::to_string(part.turned_deg),
-            "say 0, 90, 180 or 270 degrees");
+      wrong(said("copy {} of {} lay at {}", part.copy, part.name, part.turned_deg),
+            tr("say 0, 90, 180 or 270 degrees"));
     if (!part.coupon) {
       for (const Feature& f : part.features) add_spots(index, f, none_there);
       return;
@@ -146,12 +148,12 @@ class Planner {
   void claim(const Feature& f, int copy, const std::string& owner) {
     const auto [known, is_new] = known_.emplace(f.id, f);
     if (!is_new && !same_feature(known->second, f))
-      wrong("two different features are called " + quote(f.id) + " (drawn " + shortest(known->second.nominal_mm) +
-                " and " + shortest(f.nominal_mm) + " mm)",
-            "measure the two coupons one after the other");
+      wrong(said("two different features are called {} (drawn {} and {} mm)", quote(f.id),
+                 said_shortest(known->second.nominal_mm), said_shortest(f.nominal_mm)),
+            tr("measure the two coupons one after the other"));
     else if (!taken_.emplace(f.id, copy).second)
-      wrong(quote(f.id) + " of copy " + std::to_string(copy) + " is there twice (" + owner + ")",
-            "give every printed specimen a copy number of its own");
+      wrong(said("{} of copy {} is there twice ({})", quote(f.id), copy, owner),
+            tr("give every printed specimen a copy number of its own"));
   }
 };
 
@@ -166,7 +168,7 @@ std::string grip_words(Grip grip) {
     case Grip::shank:
       return tool_words(Tool::shank);
     case Grip::depth:
-      return "depth rod";
+      return tr("depth rod");
   }
   return {};
 }
@@ -174,14 +176,14 @@ std::string grip_words(Grip grip) {
 std::string line_words(JawLine line) {
   switch (line) {
     case JawLine::along_x:
-      return "along X";
+      return tr("along X");
     case JawLine::along_y:
-      return "along Y";
+      return tr("along Y");
     case JawLine::diagonal_plus:
     case JawLine::diagonal_minus:
-      return "corner to corner";
+      return tr("corner to corner");
     case JawLine::up:
-      return "upright";
+      return tr("upright");
     case JawLine::none:
       return {};
   }
@@ -195,6 +197,23 @@ ReadingKey key_of(const Reading& reading) { return {reading.copy, reading.featur
 ReadingKey key_of(const MeasurePlan& plan, const Due& due) {
   const MeasureSpot& spot = plan.spots[due.spot];
   return {spot.copy, spot.feature.id, due.repeat};
+}
+
+bool same_plan(const MeasurePlan& a, const MeasurePlan& b) {
+  const auto same_part = [](const PartCopy& x, const PartCopy& y) {
+    return x.name == y.name && x.copy == y.copy && x.turned_deg == y.turned_deg && !x.coupon == !y.coupon &&
+           (!x.coupon || (x.coupon->design == y.coupon->design && x.coupon->values == y.coupon->values));
+  };
+  const auto same_spot = [](const MeasureSpot& x, const MeasureSpot& y) {
+    return same_feature(x.feature, y.feature) && x.part == y.part && x.copy == y.copy && x.note == y.note &&
+           x.times == y.times && x.first_repeat == y.first_repeat && x.repeat_step == y.repeat_step;
+  };
+  const auto same_due = [](const Due& x, const Due& y) {
+    return x.spot == y.spot && x.repeat == y.repeat && x.section == y.section;
+  };
+  return std::equal(a.parts.begin(), a.parts.end(), b.parts.begin(), b.parts.end(), same_part) &&
+         std::equal(a.spots.begin(), a.spots.end(), b.spots.begin(), b.spots.end(), same_spot) &&
+         std::equal(a.order.begin(), a.order.end(), b.order.begin(), b.order.end(), same_due);
 }
 
 bool same_feature(const Feature& a, const Feature& b) {

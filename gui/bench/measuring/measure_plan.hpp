@@ -97,6 +97,9 @@ Result<MeasurePlan> plan_measuring(const std::vector<PartCopy>& parts, const std
 /// The same for the places that a set of readings names, where nobody made the coupon here.
 Result<MeasurePlan> plan_from_readings(const ReadingSet& readings, const MeasureOptions& options = {});
 
+/// Whether the same places of the same copies are due in the same order, in whatever unit.
+bool same_plan(const MeasurePlan& a, const MeasurePlan& b);
+
 /// Whether two features are the same in all that a readings file says of them.
 bool same_feature(const Feature& a, const Feature& b);
 

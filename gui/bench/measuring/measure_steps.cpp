@@ -4,6 +4,8 @@
 
 #include "base/number.hpp"
 #include "base/text.hpp"
+#include "base/words.hpp"
+#include "bench/measuring/length_shown.hpp"
 #include "bench/measuring/typed_line.hpp"
 #include "bench/shown.hpp"
 
@@ -13,11 +15,11 @@ namespace {
 Problem cannot(std::string what, std::string remedy) { return {Code::usage, {}, std::move(what), std::move(remedy)}; }
 
 Problem nothing_due() {
-  return cannot("everything is read", "ask for one more reading here, or go to a reading to change it");
+  return cannot(tr("everything is read"), tr("ask for one more reading here, or go to a reading to change it"));
 }
 
 Problem gone(const Measuring& m, const ReadingKey& key) {
-  return cannot("there is no " + reading_words(m, key), "choose one of the list");
+  return cannot(said("there is no {}", reading_words(m, key)), tr("choose one of the list"));
 }
 
 Measuring with_marks(Measuring m, MeasureMarks marks) {
@@ -45,7 +47,11 @@ Measuring answered(Measuring m, const ReadingKey& key) {
 }
 
 std::string next_words(const Measuring& m) {
-  return m.here ? " Next: " + reading_words(m, *m.here) + "." : " That was the last one.";
+  return " " + (m.here ? said("Next: {}.", reading_words(m, *m.here)) : std::string(tr("That was the last one.")));
+}
+
+std::string length_with_unit(const Measuring& m, double mm) {
+  return length_shown(mm, m.plan->inches) + " " + length_unit(m.plan->inches);
 }
 
 /// That a third reading has come up, if it has.
@@ -55,9 +61,9 @@ std::string third_words(const Measuring& before, const Measuring& after, const R
     if (line.planned || line.state != DueState::due || line.key.feature_id != key.feature_id) continue;
     if (line.key.copy != key.copy || find_line(old_lines, line.key) != none_there) continue;
     const bool shanks = after.plan->spots[line.due.spot].feature.kind == Kind::pin;
-    return " Two readings of " + key.feature_id + " differ by more than " +
-           (shanks ? "a step" : shown(third_limit_mm, 2) + " mm") + ": a " + ordinal(line.key.repeat) +
-           " one comes at the end of this round.";
+    return " " + said("Two readings of {} differ by more than {}: a {} one comes at the end of this round.",
+                      key.feature_id, shanks ? std::string(tr("a step")) : length_with_unit(after, third_limit_mm),
+                      ordinal(line.key.repeat));
   }
   return {};
 }
@@ -75,20 +81,22 @@ std::string reading_words(const Measuring& m, const ReadingKey& key) {
   const bool steel = std::any_of(m.plan->spots.begin(), m.plan->spots.end(), [&](const MeasureSpot& s) {
     return s.part == none_there && s.feature.id == key.feature_id;
   });
-  return key.feature_id + (copies_differ && !steel ? " of copy " + std::to_string(key.copy) : "") + ", " +
-         ordinal(key.repeat) + " reading";
+  return copies_differ && !steel ? said("{} of copy {}, {} reading", key.feature_id, key.copy, ordinal(key.repeat))
+                                 : said("{}, {} reading", key.feature_id, ordinal(key.repeat));
 }
 
 std::optional<Problem> not_readable(const Measuring& m, std::size_t spot, double mm) {
   const Feature& f = m.plan->spots[spot].feature;
   if (can_be_read(f, mm)) return std::nullopt;
   if (mm > 0)
-    return Problem{
-        Code::bad_input, {}, shown(mm, 2) + " mm is longer than any caliper", "check the decimal point and the unit"};
+    return Problem{Code::bad_input,
+                   {},
+                   said("{} is longer than any caliper", length_with_unit(m, mm)),
+                   tr("check the decimal point and the unit")};
   return Problem{Code::bad_input,
                  {},
-                 shown(mm, 2) + " mm cannot be the size of " + f.id,
-                 "check the sign, and that the caliper shows zero with its jaws closed"};
+                 said("{} cannot be the size of {}", length_with_unit(m, mm), f.id),
+                 tr("check the sign, and that the caliper shows zero with its jaws closed")};
 }
 
 Measuring with_reading(const Measuring& m, const Due& due, const ReadingKey& key, double mm, const std::string& why,
@@ -144,9 +152,9 @@ Result<MeasureStep> type_line(const Measuring& m, const std::string& text, std::
   const DueLine& line = lines[at];
   if (const auto problem = not_readable(m, line.due.spot, *mm)) return *problem;
   Measuring next = moved_on(with_reading(m, line.due, line.key, *mm, "read again", at_s), line.key);
-  const std::string said =
-      reading_words(m, line.key) + ": " + shown(*mm, 2) + "." + third_words(m, next, line.key) + next_words(next);
-  return step_of(std::move(next), "reading of " + line.key.feature_id, said);
+  const std::string sentence = said("{}: {}.", reading_words(m, line.key), length_shown(*mm, m.plan->inches)) +
+                               third_words(m, next, line.key) + next_words(next);
+  return step_of(std::move(next), said("reading of {}", line.key.feature_id), sentence);
 }
 
 Result<MeasureStep> amend_reading(const Measuring& m, const ReadingKey& key, const std::string& text) {
@@ -156,8 +164,9 @@ Result<MeasureStep> amend_reading(const Measuring& m, const ReadingKey& key, con
   if (!mm) return mm.problems();
   if (const auto problem = not_readable(m, taken->spot, *mm)) return *problem;
   Measuring next = settled(with_reading(m, {taken->spot, key.repeat, 0}, key, *mm, "typed again", taken->at_s));
-  const std::string said = reading_words(m, key) + " is now " + shown(*mm, 2) + "." + third_words(m, next, key);
-  return step_of(std::move(next), "reading of " + key.feature_id, said);
+  const std::string sentence =
+      said("{} is now {}.", reading_words(m, key), length_shown(*mm, m.plan->inches)) + third_words(m, next, key);
+  return step_of(std::move(next), said("reading of {}", key.feature_id), sentence);
 }
 
 Result<MeasureStep> keep_doubtful(const Measuring& m, const MeasureDoubt& doubt) {
@@ -166,22 +175,24 @@ Result<MeasureStep> keep_doubtful(const Measuring& m, const MeasureDoubt& doubt)
   forget(marks.kept, doubt.key);
   marks.kept.push_back(doubt.key);
   Measuring next = answered(with_marks(m, std::move(marks)), doubt.key);
-  const std::string said =
-      reading_words(m, doubt.key) + " stays " + shown(doubt.reading_mm, 2) + "." + third_words(m, next, doubt.key);
-  return step_of(std::move(next), "keeping " + doubt.key.feature_id, said);
+  const std::string sentence =
+      said("{} stays {}.", reading_words(m, doubt.key), length_shown(doubt.reading_mm, m.plan->inches)) +
+      third_words(m, next, doubt.key);
+  return step_of(std::move(next), said("keeping {}", doubt.key.feature_id), sentence);
 }
 
 Result<MeasureStep> take_proposal(const Measuring& m, const MeasureDoubt& doubt) {
   const Taken* taken = taken_at(m, doubt.key);
   if (!taken) return gone(m, doubt.key);
   if (!doubt.proposal_mm)
-    return cannot("nothing is proposed for " + reading_words(m, doubt.key), "keep it, or read it again");
+    return cannot(said("nothing is proposed for {}", reading_words(m, doubt.key)), tr("keep it, or read it again"));
   const std::string why = doubt.slip.empty() ? "proposal taken" : "proposal taken: " + doubt.slip;
   const Due due{taken->spot, doubt.key.repeat, 0};
   Measuring next = answered(with_reading(m, due, doubt.key, *doubt.proposal_mm, why, taken->at_s), doubt.key);
-  const std::string said =
-      reading_words(m, doubt.key) + " is now " + shown(*doubt.proposal_mm, 2) + "." + third_words(m, next, doubt.key);
-  return step_of(std::move(next), "proposal for " + doubt.key.feature_id, said);
+  const std::string sentence =
+      said("{} is now {}.", reading_words(m, doubt.key), length_shown(*doubt.proposal_mm, m.plan->inches)) +
+      third_words(m, next, doubt.key);
+  return step_of(std::move(next), said("proposal for {}", doubt.key.feature_id), sentence);
 }
 
 Result<MeasureStep> read_again(const Measuring& m, const MeasureDoubt& doubt) { return go_to(m, doubt.key); }
@@ -192,13 +203,13 @@ Result<MeasureStep> skip_here(const Measuring& m) {
   if (at == none_there) return nothing_due();
   const ReadingKey key = lines[at].key;
   if (lines[at].state == DueState::read)
-    return cannot(reading_words(m, key) + " is read already", "take it out, or go to the next that is due");
+    return cannot(said("{} is read already", reading_words(m, key)), tr("take it out, or go to the next that is due"));
   MeasureMarks marks = marks_of(m);
   forget(marks.skipped, key);
   marks.skipped.push_back(key);
   Measuring next = moved_on(with_marks(m, std::move(marks)), key);
-  const std::string said = reading_words(m, key) + " is skipped." + next_words(next);
-  return step_of(std::move(next), "skipping " + key.feature_id, said);
+  const std::string sentence = said("{} is skipped.", reading_words(m, key)) + next_words(next);
+  return step_of(std::move(next), said("skipping {}", key.feature_id), sentence);
 }
 
 Result<MeasureStep> part_damaged(const Measuring& m, const std::string& note) {
@@ -207,7 +218,7 @@ Result<MeasureStep> part_damaged(const Measuring& m, const std::string& note) {
   if (at == none_there) return nothing_due();
   const ReadingKey key = lines[at].key;
   if (m.plan->spots[lines[at].due.spot].part == none_there)
-    return cannot(key.feature_id + " is steel, no printed part", "skip it");
+    return cannot(said("{} is steel, no printed part", key.feature_id), tr("skip it"));
   MeasureMarks marks = marks_of(m);
   std::erase_if(marks.damaged,
                 [&](const DamagedPlace& d) { return d.copy == key.copy && d.feature_id == key.feature_id; });
@@ -216,10 +227,11 @@ Result<MeasureStep> part_damaged(const Measuring& m, const std::string& note) {
     return line.state == DueState::due && line.key.copy == key.copy && line.key.feature_id == key.feature_id;
   });
   Measuring next = moved_on(with_marks(m, std::move(marks)), key);
-  const std::string said = key.feature_id + " of copy " + std::to_string(key.copy) + ": " + note + ", " +
-                           counted(static_cast<std::size_t>(dropped), "reading", "readings") + " left out." +
-                           next_words(next);
-  return step_of(std::move(next), "damage at " + key.feature_id, said);
+  const std::string sentence =
+      said_many("{1} of copy {2}: {3}, {0} reading left out.", "{1} of copy {2}: {3}, {0} readings left out.",
+                static_cast<std::size_t>(dropped), key.feature_id, key.copy, tr(note.c_str())) +
+      next_words(next);
+  return step_of(std::move(next), said("damage at {}", key.feature_id), sentence);
 }
 
 Result<MeasureStep> one_more_here(const Measuring& m) {
@@ -241,8 +253,8 @@ Result<MeasureStep> one_more_here(const Measuring& m) {
     if (m.here && !m.back) next.back = next_due(lines, m.here);
     next.here = key;
   }
-  const std::string said = "One more: " + reading_words(m, key) + ".";
-  return step_of(std::move(next), "one more of " + key.feature_id, said);
+  const std::string sentence = said("One more: {}.", reading_words(m, key));
+  return step_of(std::move(next), said("one more of {}", key.feature_id), sentence);
 }
 
 Result<MeasureStep> go_to(const Measuring& m, const ReadingKey& key) {
@@ -263,19 +275,19 @@ Result<MeasureStep> go_to(const Measuring& m, const ReadingKey& key) {
     next = with_marks(std::move(next), std::move(marks));
   }
   next.here = key;
-  const std::string said =
-      lines[at].state == DueState::read
-          ? reading_words(m, key) + ", " + shown(taken_at(m, key)->reading.reading_mm, 2) + " so far. Read it again."
-          : reading_words(m, key) + ".";
-  return step_of(std::move(next), "going to " + key.feature_id, said);
+  const std::string sentence = lines[at].state == DueState::read
+                                   ? said("{}, {} so far. Read it again.", reading_words(m, key),
+                                          length_shown(taken_at(m, key)->reading.reading_mm, m.plan->inches))
+                                   : reading_words(m, key) + ".";
+  return step_of(std::move(next), said("going to {}", key.feature_id), sentence);
 }
 
 Result<MeasureStep> go_on(const Measuring& m) {
-  if (!m.here || !taken_at(m, *m.here)) return cannot("no reading is being typed again", "type the next one");
+  if (!m.here || !taken_at(m, *m.here)) return cannot(tr("no reading is being typed again"), tr("type the next one"));
   const std::string id = m.here->feature_id;
   Measuring next = moved_on(m, *m.here);
-  const std::string said = reading_words(m, *m.here) + " stays." + next_words(next);
-  return step_of(std::move(next), "leaving " + id, said);
+  const std::string sentence = said("{} stays.", reading_words(m, *m.here)) + next_words(next);
+  return step_of(std::move(next), said("leaving {}", id), sentence);
 }
 
 Result<MeasureStep> to_first_due(const Measuring& m) {
@@ -292,8 +304,8 @@ Result<MeasureStep> delete_reading(const Measuring& m, const ReadingKey& key) {
   MeasureMarks marks = marks_of(m);
   forget(marks.kept, key);
   if (marks != marks_of(m)) next = with_marks(std::move(next), std::move(marks));
-  const std::string said = reading_words(m, key) + " is taken out.";
-  return step_of(settled(std::move(next)), "taking out " + key.feature_id, said);
+  const std::string sentence = said("{} is taken out.", reading_words(m, key));
+  return step_of(settled(std::move(next)), said("taking out {}", key.feature_id), sentence);
 }
 
 }  // namespace fitwright

@@ -1,21 +1,21 @@
 #include "bench/measuring/measure_table.hpp"
 
+#include "base/words.hpp"
+#include "bench/measuring/length_shown.hpp"
 #include "bench/measuring/measure_words.hpp"
 #include "bench/shown.hpp"
 
 namespace fitwright {
 namespace {
 
-constexpr int decimals = 2;  ///< as calipers show
-
 std::string state_words(DueState state, bool here) {
   switch (state) {
     case DueState::skipped:
-      return "skipped";
+      return tr("skipped");
     case DueState::damaged:
-      return "damaged";
+      return tr("damaged");
     case DueState::due:
-      return here ? "in hand" : "";
+      return here ? tr("in hand") : "";
     case DueState::read:
       return {};
   }
@@ -27,6 +27,7 @@ std::string state_words(DueState state, bool here) {
 std::vector<TableRow> measure_table(const Measuring& m, const TableRemarks& remarks) {
   std::vector<TableRow> rows;
   if (!m.plan) return rows;
+  const bool inches = m.plan->inches;
   std::map<ReadingKey, std::string> doubts;
   for (const MeasureDoubt& doubt : doubts_of(m)) doubts[doubt.key] = doubt.sentence;
   for (const DueLine& line : due_lines(m)) {
@@ -37,11 +38,11 @@ std::vector<TableRow> measure_table(const Measuring& m, const TableRemarks& rema
     row.place = spot.feature.kind == Kind::zero ? spot.feature.id : coming_words(spot);
     if (spot.part != none_there) row.copy = std::to_string(line.key.copy);
     row.ordinal = ordinal(line.key.repeat);
-    row.drawn = shown(spot.feature.nominal_mm, decimals);
+    row.drawn = length_shown(spot.feature.nominal_mm, inches);
     row.remark = state_words(line.state, line.key == m.here);
     if (const Taken* taken = taken_at(m, line.key)) {
-      row.reading = as_read(taken->reading.reading_mm);
-      row.remark = line.key == m.here ? "in hand, to be read again" : taken->reading.note;
+      row.reading = as_read(taken->reading.reading_mm, inches);
+      row.remark = line.key == m.here ? tr("in hand, to be read again") : taken->reading.note;
     }
     const auto doubt = doubts.find(line.key);
     const auto remark = remarks.find(line.key);
@@ -59,9 +60,9 @@ std::vector<TableRow> measure_table(const Measuring& m, const TableRemarks& rema
       row.place = r.feature.id + " " + std::string(spoken(r.feature.kind));
       row.copy = is_steel(r.feature.kind) ? std::string() : std::to_string(r.copy);
       row.ordinal = ordinal(r.repeat);
-      row.reading = as_read(r.reading_mm);
-      row.drawn = shown(r.feature.nominal_mm, decimals);
-      row.remark = "not on this plan";
+      row.reading = as_read(r.reading_mm, inches);
+      row.drawn = length_shown(r.feature.nominal_mm, inches);
+      row.remark = tr("not on this plan");
       row.placed = false;
       rows.push_back(std::move(row));
     }

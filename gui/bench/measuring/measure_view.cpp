@@ -5,6 +5,8 @@
 #include <set>
 
 #include "base/number.hpp"
+#include "base/words.hpp"
+#include "bench/measuring/length_shown.hpp"
 #include "bench/measuring/measure_steps.hpp"
 #include "bench/measuring/measure_words.hpp"
 #include "bench/shown.hpp"
@@ -16,11 +18,10 @@ namespace {
 // Gaps between readings: shorter ones were pasted, longer ones are pauses.
 constexpr double shortest_gap_s = 1, longest_gap_s = 60;
 constexpr std::size_t gaps_needed = 5, gaps_looked_at = 15;
-constexpr int shown_decimals = 2;  ///< as calipers show
 
 /// Mean deviation of the readings at one place and its standard uncertainty (mm), the usual repeatability moderated by
 /// what they show.
-std::string so_far_of(const std::vector<double>& off_mm) {
+std::string so_far_of(const std::vector<double>& off_mm, bool inches) {
   if (off_mm.empty()) return {};
   const double n = static_cast<double>(off_mm.size());
   double mean = 0, squares = 0;
@@ -29,19 +30,24 @@ std::string so_far_of(const std::vector<double>& off_mm) {
   const double variance =
       (prior::reading_df * prior::reading_sd_mm * prior::reading_sd_mm + squares) / (prior::reading_df + n - 1);
   // Uncertainties are rounded up (GUM, JCGM 100:2008, 7.2.6), to the caliper's last digit.
-  const double u = std::ceil(std::sqrt(variance / n) * 100 - 1e-9) / 100;
-  return "so far " + shown_signed(mean, shown_decimals) + "\u00a0\u00b1\u00a0" + shown(u, shown_decimals);
+  const double step_mm = shown_step_mm(inches);
+  const double u_mm = std::ceil(std::sqrt(variance / n) / step_mm - 1e-9) * step_mm;
+  return said("so far {}\u00a0\u00b1\u00a0{}", length_signed(mean, inches), length_shown(u_mm, inches));
 }
 
 std::string minutes_words(double seconds) {
-  if (seconds < 45) return "less than a minute left";
-  return "about " + std::to_string(static_cast<int>(std::lround(seconds / 60))) + " min left";
+  if (seconds < 45) return tr("less than a minute left");
+  return said("about {} min left", std::lround(seconds / 60));
 }
 
 class Viewer {
  public:
   Viewer(const Measuring& m, const ExpectedSizes& expected)
-      : m_(m), lines_(due_lines(m)), doubts_(doubts_of(m, expected)), at_(find_line(lines_, m.here)) {}
+      : m_(m),
+        lines_(due_lines(m)),
+        doubts_(doubts_of(m, expected)),
+        at_(find_line(lines_, m.here)),
+        inches_(m.plan->inches) {}
 
   MeasureView run() {
     count();
@@ -56,13 +62,15 @@ class Viewer {
     view_.feature_id = spot.feature.id;
     view_.feature_words = feature_words(spot, line.key.repeat);
     view_.how = how_words(spot, line.key.repeat);
-    view_.drawn = (is_steel(spot.feature.kind) ? "true " : "drawn ") + shown(spot.feature.nominal_mm, shown_decimals);
+    const std::string size =
+        length_shown(spot.feature.nominal_mm, inches_) + (inches_ ? " " + length_unit(inches_) : std::string());
+    view_.drawn = is_steel(spot.feature.kind) ? said("true {}", size) : said("drawn {}", size);
     reading_lines(line.due.spot);
     coming();
     if (const Taken* taken = taken_at(m_, line.key))
-      view_.keys = "Enter replaces " + as_read(taken->reading.reading_mm) + " \u00b7 Esc leaves it";
+      view_.keys = said("Enter replaces {} \u00b7 Esc leaves it", as_read(taken->reading.reading_mm, inches_));
     else
-      view_.keys = "Enter take \u00b7 Backspace undo \u00b7 F2 skip \u00b7 F3 part damaged";
+      view_.keys = tr("Enter take \u00b7 Backspace undo \u00b7 F2 skip \u00b7 F3 part damaged");
     if (!view_.doubts.empty()) view_.keys = view_.doubts.front().keys;
     show(line, spot);
     say(line);
@@ -74,6 +82,7 @@ class Viewer {
   std::vector<DueLine> lines_;
   std::vector<MeasureDoubt> doubts_;
   std::size_t at_;
+  bool inches_;
   MeasureView view_;
 
   [[nodiscard]] const MeasureSpot& spot_of(const DueLine& line) const { return m_.plan->spots[line.due.spot]; }
@@ -86,17 +95,17 @@ class Viewer {
       if (line.state == DueState::skipped) ++skipped;
       if (line.state == DueState::damaged) ++damaged;
     }
-    view_.count = std::to_string(view_.done) + " of " + std::to_string(view_.total);
-    if (skipped > 0) view_.left_out = std::to_string(skipped) + " skipped";
-    if (damaged > 0) view_.left_out += (skipped > 0 ? ", " : "") + std::to_string(damaged) + " damaged";
+    view_.count = said("{} of {}", view_.done, view_.total);
+    if (skipped > 0) view_.left_out = said("{} skipped", skipped);
+    if (damaged > 0) view_.left_out += (skipped > 0 ? ", " : "") + said("{} damaged", damaged);
     if (view_.done < view_.total)
       view_.time_left = minutes_words(seconds_per_reading(m_) * static_cast<double>(view_.total - view_.done));
   }
 
   void finished() {
     view_.finished = true;
-    view_.heading = "All is read";
-    view_.said = "All is read, " + view_.count + ".";
+    view_.heading = tr("All is read");
+    view_.said = said("All is read, {}.", view_.count);
     if (!view_.left_out.empty()) view_.said += " " + view_.left_out + ".";
     if (!view_.doubts.empty()) {
       view_.keys = view_.doubts.front().keys;
@@ -113,8 +122,8 @@ class Viewer {
       const bool same_copy = at_ != none_there && lines_[at_].key.copy == it->key.copy;
       if (it->key.feature_id != in_hand || !same_copy) line.where = reading_words(m_, it->key);
       line.keys = it->proposal_mm
-                      ? "Enter keeps, Space takes " + shown(*it->proposal_mm, shown_decimals) + ", Esc reads again"
-                      : "Enter keeps, Esc reads again";
+                      ? said("Enter keeps, Space takes {}, Esc reads again", length_shown(*it->proposal_mm, inches_))
+                      : tr("Enter keeps, Esc reads again");
       view_.doubts.push_back(std::move(line));
     }
   }
@@ -129,7 +138,7 @@ class Viewer {
       if (line.due.spot != spot) continue;
       ReadingLine shown_line{line.key, ordinal(line.key.repeat), "\u00b7", line.key == m_.here, {}, false};
       if (const Taken* taken = taken_at(m_, line.key)) {
-        shown_line.value = as_read(taken->reading.reading_mm);
+        shown_line.value = as_read(taken->reading.reading_mm, inches_);
         const auto doubt =
             std::find_if(doubts_.begin(), doubts_.end(), [&](const MeasureDoubt& d) { return d.key == line.key; });
         shown_line.doubtful = doubt != doubts_.end();
@@ -138,15 +147,15 @@ class Viewer {
         else
           off.push_back(taken->reading.reading_mm - taken->reading.feature.nominal_mm);
       } else if (line.state == DueState::skipped) {
-        shown_line.remark = "skipped";
+        shown_line.remark = tr("skipped");
       } else if (line.state == DueState::damaged) {
-        shown_line.remark = "damaged";
+        shown_line.remark = tr("damaged");
       }
       view_.lines.push_back(std::move(shown_line));
     }
     std::sort(view_.lines.begin(), view_.lines.end(),
               [](const ReadingLine& a, const ReadingLine& b) { return a.key < b.key; });
-    view_.so_far = so_far_of(off);
+    view_.so_far = so_far_of(off, inches_);
   }
 
   /// What the hand does between two readings.
@@ -169,16 +178,16 @@ class Viewer {
       const MeasureSpot& spot = spot_of(lines_[i]);
       const std::string change = change_between(*before, spot);
       if (view_.jaws_next.empty() && spot.grip != before->grip)
-        view_.jaws_next =
-            "Then " + grip_words(spot.grip) + ", " +
-            (readings == 1 ? "with the next reading." : "after " + counted(readings, "reading", "readings") + ".");
+        view_.jaws_next = readings == 1 ? said("Then {}, with the next reading.", grip_words(spot.grip))
+                                        : said_many("Then {1}, after {0} reading.", "Then {1}, after {0} readings.",
+                                                    readings, grip_words(spot.grip));
       if (view_.next.size() < coming_shown) view_.next.push_back({*key, coming_words(spot), change});
       if (view_.next.size() == coming_shown && !view_.jaws_next.empty()) break;
       before = &spot;
       key = next_due(lines_, key);
     }
     for (const ComingPlace& place : view_.next) {
-      view_.next_line += view_.next_line.empty() ? "next: " : " \u00b7 ";
+      view_.next_line += view_.next_line.empty() ? std::string(tr("next:")) + " " : " \u00b7 ";
       view_.next_line += (place.change.empty() ? "" : "(" + place.change + ") ") + place.words;
     }
     if (view_.next.size() == coming_shown && view_.total - view_.done > coming_shown + 1) view_.next_line += " \u2026";
@@ -196,9 +205,9 @@ class Viewer {
   }
 
   void say(const DueLine& line) {
-    view_.said = view_.feature_id + ", " + view_.feature_words + ", " + ordinal(line.key.repeat) + " reading";
+    view_.said = said("{}, {}, {} reading", view_.feature_id, view_.feature_words, ordinal(line.key.repeat));
     if (const Taken* taken = taken_at(m_, line.key))
-      view_.said += ", " + as_read(taken->reading.reading_mm) + " so far";
+      view_.said += ", " + said("{} so far", as_read(taken->reading.reading_mm, inches_));
     view_.said += ". " + capitalised(view_.how) + ". " + view_.heading + ". " + view_.count + ".";
     if (!view_.doubts.empty()) view_.said = in_words(view_.doubts.front()) + " " + view_.said;
   }

@@ -16,7 +16,4 @@ std::string part_words(const MeasurePlan& plan, const MeasureSpot& spot);
 /// "outside jaws, along X, 3 mm above the bed".
 std::string how_words(const MeasureSpot& spot, int repeat);
 
-/// A reading as the caliper showed it: in hundredths, or in thousandths where it has them (mm).
-std::string as_read(double mm);
-
 }  // namespace fitwright

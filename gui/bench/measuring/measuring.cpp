@@ -4,6 +4,8 @@
 #include <cmath>
 #include <set>
 
+#include "base/words.hpp"
+#include "bench/measuring/length_shown.hpp"
 #include "bench/shown.hpp"
 
 namespace fitwright {
@@ -126,10 +128,11 @@ class Lines {
   }
 };
 
-std::string sentence_of(const MeasureDoubt& doubt) {
-  std::string text = shown(doubt.reading_mm, 2) + " is " + shown(doubt.off_mm, 2) +
-                     (doubt.rule == Rule::entry ? " from drawn." : " from the other readings here.");
-  if (doubt.proposal_mm) text += " " + shown(*doubt.proposal_mm, 2) + "?";
+std::string sentence_of(const MeasureDoubt& doubt, bool inches) {
+  const std::string read = length_shown(doubt.reading_mm, inches), off = length_shown(doubt.off_mm, inches);
+  std::string text = doubt.rule == Rule::entry ? said("{} is {} from drawn.", read, off)
+                                               : said("{} is {} from the other readings here.", read, off);
+  if (doubt.proposal_mm) text += " " + length_shown(*doubt.proposal_mm, inches) + "?";
   return text;
 }
 
@@ -145,6 +148,20 @@ bool operator==(const Measuring& a, const Measuring& b) {
   return a.plan == b.plan && a.here == b.here && a.back == b.back && marks_of(a) == marks_of(b) &&
          std::equal(a.taken.begin(), a.taken.end(), b.taken.begin(), b.taken.end(), same) &&
          std::equal(other_a.begin(), other_a.end(), other_b.begin(), other_b.end(), same_reading);
+}
+
+bool same_evening(const Measuring& a, const Measuring& b) {
+  if (!a.plan || !b.plan) return a.plan == b.plan;
+  if (!same_plan(*a.plan, *b.plan) || a.here != b.here || marks_of(a) != marks_of(b)) return false;
+  const auto by_key = [](const Measuring& m) {
+    std::map<ReadingKey, Reading> out;
+    for (const Reading& r : readings_of(m).rows) out.emplace(key_of(r), r);
+    return out;
+  };
+  const auto ours = by_key(a), theirs = by_key(b);
+  return a.taken.size() == b.taken.size() &&
+         std::equal(ours.begin(), ours.end(), theirs.begin(), theirs.end(),
+                    [](const auto& x, const auto& y) { return same_reading(x.second, y.second); });
 }
 
 Measuring begin_measuring(std::shared_ptr<const MeasurePlan> plan) {
@@ -211,14 +228,17 @@ std::vector<MeasureDoubt> doubts_of(const Measuring& m, const ExpectedSizes& exp
   ReadingSet set;
   for (const auto& t : m.taken) set.rows.push_back(t->reading);
   std::vector<MeasureDoubt> doubts;
-  for (Suspect suspect : check_readings(set)) {
+  const bool inches = m.plan && m.plan->inches;
+  const Digits usual = inches ? Digits::inches : Digits::mm;
+  for (Suspect suspect : check_readings(set, usual)) {
     const Reading& r = set.rows[suspect.index];
     if (holds(marks_of(m).kept, key_of(r))) continue;
     const auto others = std::count_if(set.rows.begin(), set.rows.end(), [&](const Reading& other) {
       return place_of(other) == place_of(r) && passes_gate(other);
     });
     const auto fit = expected.find(place_of(r));
-    if (suspect.rule == Rule::entry && others == 0 && fit != expected.end()) suspect = *check_entry(r, fit->second);
+    if (suspect.rule == Rule::entry && others == 0 && fit != expected.end())
+      suspect = *check_entry(r, fit->second, usual);
     MeasureDoubt doubt;
     doubt.key = key_of(r);
     doubt.rule = suspect.rule;
@@ -226,7 +246,7 @@ std::vector<MeasureDoubt> doubts_of(const Measuring& m, const ExpectedSizes& exp
     doubt.proposal_mm = suspect.proposal_mm;
     doubt.slip = suspect.slip;
     doubt.off_mm = std::abs(r.reading_mm - suspect.against_mm);
-    doubt.sentence = sentence_of(doubt);
+    doubt.sentence = sentence_of(doubt, inches);
     doubts.push_back(std::move(doubt));
   }
   return doubts;

@@ -60,6 +60,10 @@ struct Measuring {
 /// The same plan, readings in the same order, marks and place. When and why a value was typed does not count.
 bool operator==(const Measuring& a, const Measuring& b);
 
+/// The same readings, marks and place on plans that say the same, in whatever order the readings were typed and in
+/// whatever unit they are shown.
+bool same_evening(const Measuring& a, const Measuring& b);
+
 /// The beginning of an evening.
 Measuring begin_measuring(std::shared_ptr<const MeasurePlan> plan);
 

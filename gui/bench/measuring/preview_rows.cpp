@@ -2,7 +2,8 @@
 
 #include <algorithm>
 
-#include "bench/measuring/measure_words.hpp"
+#include "base/words.hpp"
+#include "bench/measuring/length_shown.hpp"
 #include "bench/shown.hpp"
 
 namespace fitwright {
@@ -16,12 +17,12 @@ void wrong_first(std::vector<PreviewRow>& rows) {
 
 PreviewRows preview_rows(const PastePreview& preview) {
   PreviewRows out;
-  out.heading = "Pasted: " + preview.summary + ".";
+  out.heading = said("Pasted: {}.", preview.summary);
   const bool block =
       std::any_of(preview.cells.begin(), preview.cells.end(), [](const PastedCell& c) { return c.column > 1; });
   for (const PastedCell& cell : preview.cells) {
     PreviewRow row;
-    row.from = "row " + std::to_string(cell.row) + (block ? ", column " + std::to_string(cell.column) : "");
+    row.from = block ? said("row {}, column {}", cell.row, cell.column) : said("row {}", cell.row);
     row.text = cell.text;
     row.place = cell.place;
     row.wrong = !cell.wrong.empty();
@@ -31,8 +32,9 @@ PreviewRows preview_rows(const PastePreview& preview) {
   wrong_first(out.rows);
   out.notes = preview.notes;
   if (preview.good > 0)
-    out.take =
-        "Take " + counted(preview.good, "reading", "readings") + (preview.wrong > 0 ? ", leave the rest out" : "");
+    out.take = preview.wrong > 0 ? said_many("Take {} reading, leave the rest out",
+                                             "Take {} readings, leave the rest out", preview.good)
+                                 : said_many("Take {} reading", "Take {} readings", preview.good);
   return out;
 }
 
@@ -43,20 +45,20 @@ PreviewRows preview_rows(const ImportPreview& preview, const std::string& source
   if (!preview.defects.empty()) return out;
   for (const ImportedRow& imported : preview.rows) {
     PreviewRow row;
-    row.from = "line " + std::to_string(imported.line);
-    row.text = as_read(imported.reading.reading_mm);
+    row.from = said("line {}", imported.line);
+    row.text = as_read(imported.reading.reading_mm, preview.inches);
     row.place = imported.place.substr(0, imported.place.find(':'));
     row.told = imported.told;
     row.wrong = imported.what == ImportedRow::What::contradicts || imported.what == ImportedRow::What::differs;
-    if (imported.what == ImportedRow::What::same) row.told = "here already";
+    if (imported.what == ImportedRow::What::same) row.told = tr("here already");
     out.rows.push_back(std::move(row));
   }
   wrong_first(out.rows);
   const std::size_t fresh = preview.added + preview.beside;
   if (fresh + preview.differing > 0)
-    out.take = fresh > 0 ? "Take " + counted(fresh, "reading", "readings") : std::string("Take");
+    out.take = fresh > 0 ? said_many("Take {} reading", "Take {} readings", fresh) : tr("Take");
   if (preview.differing > 0)
-    out.replace = "Replace " + counted(preview.differing, "reading that differs", "readings that differ");
+    out.replace = said_many("Replace {} reading that differs", "Replace {} readings that differ", preview.differing);
   return out;
 }
 
