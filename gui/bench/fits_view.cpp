@@ -20,6 +20,7 @@ using record::Kept;
 constexpr int curve_points = 121;
 constexpr double curve_beyond_mm = 0.15;  ///< shown beyond the outermost thresholds and trials
 constexpr double per_cent = 100;
+constexpr double label_above = 6;   ///< per cent above a curve's top
 constexpr double mark_apart = 1.2;  ///< widths of a mark between trials of one place
 constexpr int clearance_decimals = 2;
 
@@ -146,7 +147,7 @@ PlotScene chance_plot(const Thresholds& thresholds, const std::vector<FitTrial>&
   scene.title = tr("How likely each grade is, over clearance");
   scene.x = clearance_axis(from, to, by_measured && !thresholds.assumed);
   if (thresholds.assumed) scene.x.title = tr("clearance, mm");
-  scene.y = {-4, 108, {}, tr("chance, %")};
+  scene.y = {-4, 116, {}, tr("chance, %")};
   for (const int tick : {0, 25, 50, 75, 100})
     scene.y.ticks.push_back({static_cast<double>(tick), std::to_string(tick)});
   for (int g = 0; g < grade_count; ++g) {
@@ -158,13 +159,12 @@ PlotScene chance_plot(const Thresholds& thresholds, const std::vector<FitTrial>&
       line.points.push_back({curve.clearance_mm[i], per_cent * chance[i]});
       if (chance[i] > chance[top] + 1e-9) top = i;
     }
-    // The outermost curves are flat at their ends: their words stand a little inside.
+    // The outermost curves are flat at their ends: their numbers stand a little inside. Words would cover each other;
+    // they stand on the keys of the grades.
     const std::size_t last = chance.size() - 1;
     const std::size_t at = g == 0 ? last / 40 : g == grade_count - 1 ? last - last / 40 : top;
-    scene.labels.push_back({{curve.clearance_mm[at], per_cent * chance[at] + 3},
-                            said("{} {}", g, tr(felt(grade))),
-                            look_of(grade).ink,
-                            g == 1 || g == grade_count - 1});
+    scene.labels.push_back(
+        {{curve.clearance_mm[at], per_cent * chance[at] + label_above}, std::to_string(g), look_of(grade).ink, false});
     scene.lines.push_back(std::move(line));
   }
   std::map<std::pair<double, int>, int> there;

@@ -113,9 +113,11 @@ void FitsPlace::look(bool only_trials) {
     view->empty = in_one_line(found.problems());
   view_ = std::move(view);
   PlotScene curves = view_->curves;
-  if (!view_->empty.empty()) curves.empty = view_->empty;
+  if (!view_->empty.empty()) curves.empty = tr("The chances of the five grades will stand here.");
   curves_->show(curves);
-  trying_->show(view_->ladders, view_->empty.empty() ? view_->no_ladder : view_->empty);
+  trying_->show(view_->ladders, view_->empty.empty()
+                                    ? view_->no_ladder
+                                    : tr("The places of a coupon to be tried will stand here, to be graded by keys."));
   show_below();
   Layout();
   ask();
