@@ -60,7 +60,7 @@ BenchHeader bench_header(const Bench& bench, const std::string& product) {
     const Problem& first = bench.not_kept().front();
     h.warning = said("Not kept in the record: {}; {}.", first.what, first.remedy);
   } else if (bench.demo()) {
-    if (h.warning.empty()) h.state = said("The demo: look around, nothing is kept. {}", h.state);
+    if (h.warning.empty()) h.state = said("{}. The demo: look around, nothing is kept.", h.state);
   } else if (bench.record().in_memory()) {
     h.warning = (bench.notes().empty() ? std::string() : bench.notes().front() + ". ") +
                 tr("Work goes on in memory: History saves the record elsewhere.");
