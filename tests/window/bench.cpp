@@ -57,9 +57,7 @@ Frame& fresh_frame() {
   return frame;
 }
 
-Frame& frame_with_setup(int copies) {
-  Frame& frame = fresh_frame();
-  record::Record& record = frame.bench().record();
+record::Id put_setup_in(record::Record& record, int copies) {
   record::Setup setup;
   record::Printer printer;
   printer.name = "Heron";
@@ -86,6 +84,12 @@ Frame& frame_with_setup(int copies) {
     copy.turned_deg = copy.print == 2 ? 90 : 0;
     (void)record::add(record, copy).value();
   }
+  return id;
+}
+
+Frame& frame_with_setup(int copies) {
+  Frame& frame = fresh_frame();
+  const record::Id id = put_setup_in(frame.bench().record(), copies);
   if (!frame.put_setup(id)) throw std::logic_error("the setup of the tests cannot be put on the bench");
   frame.go_to(Stage::measure);
   settled(frame);

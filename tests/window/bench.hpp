@@ -20,6 +20,9 @@ fitwright::Frame& fresh_frame();
 /// The window on a new setup of the record, with so many copies of the frame coupon to be measured.
 fitwright::Frame& frame_with_setup(int copies = 1);
 
+/// Puts into `record` a printer, a spool and a setup, with so many copies of the frame coupon, every second one turned.
+fitwright::record::Id put_setup_in(fitwright::record::Record& record, int copies);
+
 /// Waits until what is shown belongs to the document.
 bool settled(fitwright::Frame& frame);
 
