@@ -44,8 +44,9 @@ void set_accessible(wxWindow& window, const std::string& name, const std::string
   window.SetName(wx(name));
 #if defined(__WXGTK__)
   auto* outer = static_cast<GtkWidget*>(window.GetHandle());
-  const bool in_two_parts =
-      GTK_IS_SCROLLED_WINDOW(outer) || (GTK_IS_COMBO_BOX(outer) && gtk_combo_box_get_has_entry(GTK_COMBO_BOX(outer)));
+  // An event box holds a bar of tools.
+  const bool in_two_parts = GTK_IS_SCROLLED_WINDOW(outer) || GTK_IS_EVENT_BOX(outer) ||
+                            (GTK_IS_COMBO_BOX(outer) && gtk_combo_box_get_has_entry(GTK_COMBO_BOX(outer)));
   GtkWidget* inner = in_two_parts ? gtk_bin_get_child(GTK_BIN(outer)) : nullptr;
   tell(outer, name, description, inner ? Role::own : role);
   if (inner) tell(inner, name, description, role);
