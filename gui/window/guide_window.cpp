@@ -21,7 +21,7 @@ namespace fitwright {
 namespace {
 
 const wxSize usual_size(860, 720);
-constexpr int readable_width_em = 46;  // about 80 letters a line
+constexpr int readable_width_em = 60;  // about 100 letters a line: the pictures want some width
 constexpr std::array<double, 7> type_scale{0.75, 0.85, 1,  1.15,
                                            1.25, 1.4,  1.6};  // of wx's seven sizes; 3 is the body's
 
@@ -113,12 +113,19 @@ GuideWindow::GuideWindow(wxWindow* parent)
     if (!page().empty()) go(html_->GetOpenedPage());
   });
   html_->Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
-    const int width = html_->GetClientSize().x;
-    const int readable = readable_width_em * html_->GetTextExtent("m").x;
-    html_->SetBorders(std::max(4 * theme_of(*this).space, (width - readable) / 2));
+    keep_readable();
     event.Skip();
   });
   style();
+}
+
+/// Wide windows get wide margins, not long lines. wx takes a margin only where a page is laid out.
+void GuideWindow::keep_readable() {
+  wxHtmlContainerCell* page = html_->GetInternalRepresentation();
+  if (!page) return;
+  const int readable = readable_width_em * html_->GetTextExtent("m").x;
+  const int least = 4 * theme_of(*this).space;
+  page->SetIndent(std::max(least, (html_->GetClientSize().x - readable) / 2), wxHTML_INDENT_HORIZONTAL);
 }
 
 void GuideWindow::style() {
@@ -157,6 +164,8 @@ bool GuideWindow::show(const std::string& page) {
 std::string GuideWindow::page() const { return utf8(html_->GetOpenedPage().AfterLast('/')); }
 
 void GuideWindow::opened() {
+  keep_readable();
+  html_->SendSizeEvent();
   back_->Enable(html_->HistoryCanBack());
   std::string title;
   const std::string file = page();

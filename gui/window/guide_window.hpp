@@ -25,6 +25,7 @@ class GuideWindow : public wxFrame {
 
  private:
   void style();
+  void keep_readable();
   void opened();
   void go(const wxString& address);
 
