@@ -13,7 +13,8 @@ constexpr int least_name = 28;
 
 /// Right or left ends of the columns, from the widest text of each. Where it is narrow, names are broken.
 struct Columns {
-  bool u = true;  // there is room for the standard uncertainties
+  bool u = true;      // there is room for the standard uncertainties
+  bool words = true;  // and for whether it matters
   int name = 0, name_end = 0, value = 0, half = 0, unit = 0, u_end = 0, bar = 0, bar_end = 0, effect = 0, relevance = 0,
       standing = 0;
 };
@@ -33,8 +34,14 @@ Columns columns_of(Sheet& s, const EstimatesView& view) {
     standing = std::max(standing, s.wide(row.standing, t.body));
     relevance = std::max(relevance, s.wide(row.relevance, t.body));
   }
-  const int fixed = 2 * s.margin() + gap + value + 2 * t.space + half + 2 * t.space + unit + gap + gap + effect + gap +
-                    relevance + gap + standing;
+  const int without =
+      2 * s.margin() + gap + value + 2 * t.space + half + 2 * t.space + unit + gap + gap + effect + gap + standing;
+  // Where it is narrow the bar alone shows whether it matters: the words give way, then the uncertainties.
+  const bool words =
+      s.width() - without - gap - relevance - std::min(name, least_name * t.space) >= least_bar * t.space;
+  if (!words) relevance = 0;
+  const int relevance_and_gap = words ? relevance + gap : 0;
+  const int fixed = without + relevance_and_gap;
   const int spare = s.width() - fixed - name - least_bar * t.space;
   Columns c;
   c.u = spare >= gap + u;
@@ -45,11 +52,12 @@ Columns columns_of(Sheet& s, const EstimatesView& view) {
   c.unit = c.half + half + 2 * t.space;
   c.u_end = c.unit + unit + (c.u ? gap + u : 0);
   c.bar = c.u_end + gap;
-  const int after = gap + effect + gap + relevance + gap + standing + s.margin();
+  const int after = gap + effect + gap + relevance_and_gap + standing + s.margin();
   c.bar_end = c.bar + std::clamp(s.width() - after - c.bar, least_bar / 2 * t.space, widest_bar * t.space);
   c.effect = c.bar_end + gap + effect;
   c.relevance = c.effect + gap;
-  c.standing = c.relevance + relevance + gap;
+  c.standing = c.relevance + relevance_and_gap;
+  c.words = words;
   return c;
 }
 
@@ -100,7 +108,7 @@ void EstimatesPage::lay_table(Sheet& s) {
     if (c.u) s.cell(row.u, t.body, t.quiet, c.u_end, Side::right);
     if (row.on_part) lay_bar(s, *row.on_part, view_, c.bar, c.bar_end, line);
     s.cell(row.effect, t.body, t.text, c.effect, Side::right);
-    s.cell(row.relevance, t.body, row.relevance.empty() ? t.quiet : t.text, c.relevance, Side::left);
+    if (c.words) s.cell(row.relevance, t.body, row.relevance.empty() ? t.quiet : t.text, c.relevance, Side::left);
     s.cell(row.standing, t.body, t.quiet, c.standing, Side::left);
     s.paragraph(row.name, t.body, t.text, c.name, c.name_end);
     s.move_to(std::max(s.y(), top + line));
