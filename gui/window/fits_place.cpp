@@ -15,7 +15,7 @@
 namespace fitwright {
 namespace {
 
-constexpr int part_dip = 190, chance_dip = 56;
+constexpr int part_dip = 150, chance_dip = 56;
 
 constexpr std::array<const char*, 4> kinds{noted("hole"), noted("peg"), noted("slot"), noted("tab")};
 constexpr std::array<const char*, 3> partners{noted("bought part or size"), noted("part read with this caliper"),
@@ -64,6 +64,11 @@ FitsPlace::FitsPlace(wxWindow* parent, PlaceHost& host) : PlacePanel(parent, hos
   sizer->Add(new wxStaticLine(this), 0, wxEXPAND);
   sizer->Add(across, 1, wxEXPAND);
   SetSizer(sizer);
+  // A sentence that wraps knows its height only once it has been laid out: what is below moves in a second go.
+  Bind(wxEVT_SIZE, [this](wxSizeEvent& event) {
+    event.Skip();
+    CallAfter([this] { Layout(); });
+  });
   Bind(wxEVT_CHAR_HOOK, &FitsPlace::on_key, this);
 }
 
