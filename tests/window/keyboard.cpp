@@ -134,10 +134,18 @@ std::string focus_name() {
   return fitwright::utf8(focus->GetName());
 }
 
+namespace {
+std::string path_of_tabs;
+}  // namespace
+
+std::string tab_path() { return path_of_tabs; }
+
 bool tab_to(const std::string& name, bool backwards) {
   constexpr int most = 80;
+  path_of_tabs.clear();
   for (int i = 0; i < most; ++i) {
     if (focus_name() == name) return true;
+    path_of_tabs += focus_name() + " > ";
     const wxWindow* before = wxWindow::FindFocus();
     press_key("Tab", backwards ? shift_key : no_key);
     wait_for_other_focus(before);

@@ -24,6 +24,9 @@ std::string focus_name();
 /// Goes on by Tab (or by Shift and Tab) until the focus is on a control of that name. False when it comes round without.
 bool tab_to(const std::string& name, bool backwards = false);
 
+/// Where the last tab_to() went, for what is told when it does not arrive.
+std::string tab_path();
+
 /// In the focused field: all of it is replaced, and it is checked that the field holds the text.
 bool type_over(const std::string& text);
 

@@ -49,7 +49,9 @@ std::string drawn_here(const Measuring& m, double off_mm = 0.1) {
 
 /// The readings of the setup on the bench as the record has them, read anew.
 std::string text_in_record(Frame& frame) {
-  const auto kept = evening_of(frame.bench().record(), frame.bench().setup()->setup.thing, {});
+  const auto& caliper = frame.bench().caliper();
+  const auto kept = evening_of(frame.bench().record(), frame.bench().setup()->setup.thing,
+                               caliper ? caliper->thing : record::Id{});
   REQUIRE(kept);
   ReadingSet readings = readings_of(kept->kept);
   std::sort(readings.rows.begin(), readings.rows.end(),
