@@ -2,6 +2,7 @@
 
 #include <cstdlib>
 
+#include "base/words.hpp"
 #include "window/access.hpp"
 #include "window/coupon_view.hpp"
 #include "window/plan_view.hpp"
@@ -66,7 +67,9 @@ std::string CouponPicture::shown_feature() const {
   return shown_ < 0 ? std::string() : scene_->features[static_cast<std::size_t>(shown_)].feature.id;
 }
 
-std::string CouponPicture::said() const { return scene_ ? said_of(*scene_, pose_, shown_) : "No coupon chosen yet."; }
+std::string CouponPicture::said() const {
+  return scene_ ? said_of(*scene_, pose_, shown_) : tr("No coupon chosen yet.");
+}
 
 void CouponPicture::tell(Change change) {
   set_accessible(window(), name_, said(), Role::picture);

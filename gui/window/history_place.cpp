@@ -207,7 +207,7 @@ bool HistoryPlace::write(HistoryFile what, const std::string& path) {
 void HistoryPlace::ask_where(HistoryFile what) {
   const FileOffer& offer =
       *std::find_if(offers().begin(), offers().end(), [&](const FileOffer& o) { return o.what == what; });
-  wxFileDialog dialog(this, wxControl::RemoveMnemonics(wx(offer.label)), {}, offer.name, offer.filter,
+  wxFileDialog dialog(this, wxControl::RemoveMnemonics(wx(tr(offer.label))), {}, offer.name, wx(tr(offer.filter)),
                       wxFD_SAVE | wxFD_OVERWRITE_PROMPT);
   if (dialog.ShowModal() == wxID_OK) write(what, utf8(dialog.GetPath()));
 }

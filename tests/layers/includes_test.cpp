@@ -62,7 +62,8 @@ bool is_ours(const std::string& folder) {
 /// What is wrong with `path` including `header`; empty when it may.
 std::string objection(const std::string& path, const std::string& header) {
   const std::string folder = first_folder(header);
-  if (folder == "wx" && !path.starts_with("gui/window/") && !path.starts_with("tests/window/"))
+  if (folder == "wx" && !path.starts_with("gui/window/") && !path.starts_with("tests/window/") &&
+      !path.starts_with("tests/bench/window/"))
     return "<" + header + "> outside gui/window: only the window's own folder knows the window library";
   if (header.starts_with("../")) return "\"" + header + "\": name headers from their layer's root, not by a way back";
 

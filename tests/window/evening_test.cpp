@@ -1,5 +1,5 @@
 // A person's whole evening, by keyboard alone: from the first start over sixty readings with two slips to a correction
-// marked as applied. Then the record holds what was typed, and fitw says the same to the last digit.
+// that the next print proves. Then the record holds what was typed, and fitw says the same to the last digit.
 
 #include <wx/config.h>
 
@@ -108,7 +108,8 @@ std::map<ReadingKey, double> in_record(Bench& bench) {
 
 }  // namespace
 
-TEST_CASE("a whole evening by keyboard: three questions, a coupon, sixty readings, a correction", "[evening]") {
+TEST_CASE("a whole evening by keyboard: three questions, a coupon, sixty readings, a correction, its proof",
+          "[evening]") {
   const std::string path = folder() + "/evening.fitwright";
   FirstEvening frame(path);
 
@@ -189,4 +190,29 @@ TEST_CASE("a whole evening by keyboard: three questions, a coupon, sixty reading
   REQUIRE(pump_until([&] { return frame->correcting().life().asked().has_value(); }));
   press_key("y", alt_key);
   REQUIRE(pump_until([&] { return !record::differences(frame->bench().setup()->in_force.state, usual).empty(); }));
+
+  // The proof: one more print in the new state, all of it measured.
+  const State now = frame->bench().setup()->in_force.state;
+  print_and_measure(*frame);
+  const auto& parts = evening(*frame).plan->parts;
+  REQUIRE(parts.size() == 1);
+  REQUIRE(parts.front().copy == 3);
+  const PracticePart proof(*coupon, {0, 90, parts.front().turned_deg}, usual, now, seed);
+  while (evening(*frame).here) type_line(*frame, shown_as(proof.shown_mm(*evening(*frame).here)));
+  CHECK(frame->measuring().hand().view().finished);
+
+  go(*frame, "5", Stage::correct);
+  const std::string list = "Corrections of this setup and where they stand";
+  const bool there = tab_to(list) || tab_to(list, true);
+  INFO(tab_path());
+  REQUIRE(there);
+  press_key("Home");
+  press_key("Down");
+  press_key("Up");
+  REQUIRE(pump_until([&] { return frame->correcting().life().chosen() != nullptr; }));
+  press_key("v", alt_key);
+  REQUIRE(pump_until([&] {
+    const auto rows = life_rows(frame->bench());
+    return rows && !rows->empty() && rows->front().standing == "proved";
+  }));
 }
