@@ -10,7 +10,7 @@ build=(
   libfmt-dev libpolyclipping-dev libcairo2-dev libpango1.0-dev lib3mf-dev libzip-dev
   fonts-dejavu-core fonts-cantarell librsvg2-common gettext libcmark-dev
 )
-tests=(catch2 libcgal-dev admesh poppler-utils imagemagick xvfb xauth python3 dbus-x11 at-spi2-core libatspi2.0-dev)
+tests=(catch2 libcgal-dev admesh poppler-utils imagemagick xvfb xauth python3 dbus-x11 at-spi2-core libatspi2.0-dev libxtst-dev)
 
 wanted=("${build[@]}")
 if [ "${1:-}" = tests ]; then wanted+=("${tests[@]}"); fi
