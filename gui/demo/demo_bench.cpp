@@ -7,6 +7,7 @@
 #include "correct/algebra.hpp"
 #include "design/design.hpp"
 #include "mesh/mesh.hpp"
+#include "practice/true_feature.hpp"
 #include "reading/csv.hpp"
 #include "record/kept_estimate.hpp"
 #include "record/life.hpp"
@@ -27,23 +28,6 @@ template <class T>
 T must(Result<T> result) {
   if (!result) throw std::logic_error("the demo record: " + result.problems().front().text());
   return std::move(*result);
-}
-
-TrueFeature true_feature(const Feature& f) {
-  TrueFeature out;
-  out.id = f.id;
-  out.kind = f.kind;
-  out.axis = f.axis;
-  out.lengths_mm = {f.nominal_mm};
-  if (f.side_a_mm && f.side_b_mm) {
-    const bool flats = f.kind == Kind::flats_plus || f.kind == Kind::flats_minus;
-    if (!flats) out.lengths_mm.clear();
-    out.lengths_mm.push_back(*f.side_a_mm);
-    out.lengths_mm.push_back(*f.side_b_mm);
-  }
-  out.edge_a = f.edge_a;
-  out.edge_b = f.edge_b;
-  return out;
 }
 
 }  // namespace

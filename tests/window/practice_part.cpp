@@ -4,6 +4,7 @@
 
 #include "correct/algebra.hpp"
 #include "practice/simulate.hpp"
+#include "practice/true_feature.hpp"
 
 namespace window_test {
 
@@ -12,23 +13,6 @@ using namespace fitwright;
 namespace {
 
 constexpr int repeats_at_most = 8;
-
-TrueFeature true_feature(const Feature& f) {
-  TrueFeature out;
-  out.id = f.id;
-  out.kind = f.kind;
-  out.axis = f.axis;
-  out.lengths_mm = {f.nominal_mm};
-  if (f.side_a_mm && f.side_b_mm) {
-    const bool flats = f.kind == Kind::flats_plus || f.kind == Kind::flats_minus;
-    if (!flats) out.lengths_mm.clear();
-    out.lengths_mm.push_back(*f.side_a_mm);
-    out.lengths_mm.push_back(*f.side_b_mm);
-  }
-  out.edge_a = f.edge_a;
-  out.edge_b = f.edge_b;
-  return out;
-}
 
 }  // namespace
 
